@@ -1,0 +1,1 @@
+"""Tool and chip: cutter, blank, depth, passes, speed, feed, room."""

@@ -1,0 +1,1 @@
+"""The shape of the work: involute gears, their sizes, and what to measure on them."""

@@ -1,0 +1,1 @@
+"""The nouns of one job and the verbs that turn one into the next."""

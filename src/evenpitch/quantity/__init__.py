@@ -1,0 +1,1 @@
+"""Numbers that mean something: names, units, exact ratios, reading, showing, figures, refusals."""

@@ -1,0 +1,25 @@
+"""The measured error of the head, dated."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from evenpitch.quantity.units import Radian
+
+
+@dataclass(frozen=True, slots=True)
+class Harmonic:
+    """One wave of the head's error: amplitude x sin(per_turn x head angle + phase), + ahead."""
+
+    per_turn: int
+    amplitude: Radian
+    phase: Radian = Radian(0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class ErrorMap:
+    """All waves found on one day."""
+
+    date: date
+    harmonics: tuple[Harmonic, ...]

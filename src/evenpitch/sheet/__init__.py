@@ -1,0 +1,1 @@
+"""A plan becomes a document; printers for text, HTML, PDF, DXF and JSON."""

@@ -1,0 +1,1 @@
+"""The book: jobs, rigs, records on disk."""

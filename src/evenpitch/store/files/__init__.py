@@ -1,0 +1,1 @@
+"""TOML, CSV and exported jobs, in and out."""
