@@ -76,7 +76,6 @@ def refusals_json(faults: Iterable[Fault]) -> list[dict[str, Any]]:
 
 def answer(
     command: str,
-    *,
     figures: Iterable[Figure] = (),
     findings: Iterable[Finding] = (),
     refusals: Iterable[Fault] = (),
