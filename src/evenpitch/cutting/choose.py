@@ -30,6 +30,9 @@ USUAL_OUTSIDE = Millimetre(63.0)
 SUBSTITUTE_WITHIN = 0.02
 """A cutter whose pitch differs by less than this share may stand in; common practice."""
 
+USUAL_LIMIT = 0.02
+"""Tip error allowed, as a share of the module, where no class is named; common practice."""
+
 HEAVY_WEIGHS = 3.0
 """A tip left heavy may foul the mate: its error counts this many times that of a relieved one when cutters are ranked."""
 
@@ -113,6 +116,8 @@ def _judge(gear: Gear, cutter: Cutter, limit: Millimetre | None) -> CutterChoice
     faults = _faults(gear, cutter, off, trap)
     in_range = row.holds(wanted_teeth)
     tip = None if faults else _tip(gear, cutter, made_for)
+    allowed = USUAL_LIMIT * gear.module if limit is None else limit
+    wrong_number = tip is not None and not in_range and tip > allowed
     return CutterChoice(
         cutter=cutter,
         form_teeth=wanted_teeth,
@@ -122,14 +127,14 @@ def _judge(gear: Gear, cutter: Cutter, limit: Millimetre | None) -> CutterChoice
         wanted=number_for(wanted_teeth, cutter.numbering, 8 if whole else 15),
         in_range=in_range,
         made_for=made_for,
-        usable=not faults,
+        usable=not faults and not wrong_number,
         tip=tip,
         floor=None if faults or substitute or gear.helix else _floor(gear, made_for),
         habits=() if faults else tuple(HabitError(habit, _tip(gear, cutter, habit.teeth)) for habit in habits),
         trap=trap,
         substitute=substitute and not faults,
         thickness_error=Millimetre(math.pi / 2 * gear.module * off) if substitute and not faults else None,
-        verdict=_verdict(faults, tip, limit, in_range),
+        verdict="wrong number for this count" if wrong_number else _verdict(faults, tip, limit, in_range),
         reasons=faults or _remarks(gear, cutter, row, wanted_teeth, off),
     )
 

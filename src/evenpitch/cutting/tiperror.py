@@ -77,7 +77,7 @@ def substitute_error(
     The error is at `height` above the pitch line, positive = metal missing. The extra depth is that of the cutter's pitch line.
     """
     wanted = space_half_width(teeth, module, pressure_angle, Millimetre(0.0))
-    low, high = -cutter_module, cutter_module
+    low, high = -float(cutter_module), float(cutter_module)
     for _ in range(60):
         middle = (low + high) / 2
         if space_half_width(made_for, cutter_module, pressure_angle, Millimetre(middle)) < wanted:
