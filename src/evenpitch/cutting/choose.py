@@ -86,9 +86,7 @@ def form_teeth(gear: Gear, outside: Millimetre | None) -> float:
     return cutter_form_teeth(gear, outside if outside is not None else USUAL_OUTSIDE)
 
 
-def cutter_choices(
-    gear: Gear, cutters: tuple[Cutter, ...], tip_limit: Millimetre | None = None
-) -> tuple[CutterChoice, ...]:
+def cutter_choices(gear: Gear, cutters: tuple[Cutter, ...], tip_limit: Millimetre | None = None) -> tuple[CutterChoice, ...]:
     """Every cutter judged on this gear, best first; those that cannot be used stand last.
 
     `tip_limit`: the form tolerance of the class wanted, mm, for the words of the verdict; None where no class is named.

@@ -108,7 +108,9 @@ def range_of(number: str, numbering: Numbering, set_of: SetOf | None = None) -> 
     for row in cutter_set(numbering, size):
         if row.number == words:
             return row
-    raise refuse("cutter, number", number, "a whole number in a set of 8", "Half numbers belong to a set of 15.", "Name the set of 15.")
+    raise refuse(
+        "cutter, number", number, "a whole number in a set of 8", "Half numbers belong to a set of 15.", "Name the set of 15."
+    )
 
 
 def number_for(form_teeth: float, numbering: Numbering, set_of: SetOf = 8) -> CutterNumber | None:
@@ -164,7 +166,12 @@ def standard_cutters(
     """A whole set as cutters, for a maker who owns none yet; their form is made for the lowest of each range."""
     return tuple(
         Cutter(
-            pitch=pitch, pressure_angle=pressure_angle, number=row.number, numbering=numbering, made_for=row.least, outside=outside
+            pitch=pitch,
+            pressure_angle=pressure_angle,
+            number=row.number,
+            numbering=numbering,
+            made_for=row.least,
+            outside=outside,
         )
         for row in cutter_set(numbering, set_of)
     )

@@ -38,9 +38,7 @@ def space_half_width(teeth: float, module: Millimetre, pressure_angle: Radian, h
 
 
 @cites("derived here", formula="e = [(x_N(y) − x_N(0)) − (x_z(y) − x_z(0))] cos α")
-def form_error(
-    teeth: float, made_for: float, module: Millimetre, pressure_angle: Radian, height: Millimetre
-) -> Millimetre:
+def form_error(teeth: float, made_for: float, module: Millimetre, pressure_angle: Radian, height: Millimetre) -> Millimetre:
     """Error of the flank, mm, at `height` above the pitch line, of a form made for `made_for` teeth on a gear of `teeth`.
 
     Exact at the pitch line; measured square to the flank there. Positive: metal missing (above: tip relieved).
@@ -61,9 +59,7 @@ def tip_error(
     return form_error(teeth, made_for, module, pressure_angle, Millimetre(TIP_HEIGHT * reach))
 
 
-def floor_error(
-    teeth: float, made_for: float, module: Millimetre, pressure_angle: Radian, dedendum: Millimetre
-) -> Millimetre:
+def floor_error(teeth: float, made_for: float, module: Millimetre, pressure_angle: Radian, dedendum: Millimetre) -> Millimetre:
     """Error at the floor of the space, mm, positive = metal missing; `dedendum` mm below the pitch line."""
     return form_error(teeth, made_for, module, pressure_angle, Millimetre(-dedendum))
 

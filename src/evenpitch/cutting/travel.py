@@ -38,7 +38,9 @@ def travel_per_space(
 
 
 @cites("common practice", formula="travel / feed + travel / return + index")
-def minutes_per_space(travel: Millimetre, feed: Millimetre, back: Millimetre = RETURN_FEED, index: float = INDEX_MINUTES) -> float:
+def minutes_per_space(
+    travel: Millimetre, feed: Millimetre, back: Millimetre = RETURN_FEED, index: float = INDEX_MINUTES
+) -> float:
     """Minutes from one space to the next; feeds in mm/min."""
     return float(travel / feed + travel / back + index)
 
@@ -62,8 +64,6 @@ class TravelNeed:
         return all(length is None or self.needed <= length for length in (self.table, self.scale))
 
 
-def travel_need(
-    travel: Millimetre, start_before: Millimetre, table: Millimetre | None, scale: Millimetre | None
-) -> TravelNeed:
+def travel_need(travel: Millimetre, start_before: Millimetre, table: Millimetre | None, scale: Millimetre | None) -> TravelNeed:
     """Travel of a space and the start before it (the take-up), mm, against the table's travel and the scale's length."""
     return TravelNeed(Millimetre(travel + start_before), table, scale)
