@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -83,3 +84,31 @@ def test_a_cutter_without_diameter_is_taken_at_the_usual_one() -> None:
     )
     assert not choice.diameter_known
     assert "diameter not known: 63 mm taken" in choice.reasons
+
+
+def test_a_cutter_narrower_than_the_space_says_so() -> None:
+    narrow = Cutter(pitch=DP12, pressure_angle=OLD, number="2", numbering="dp", made_for=68, width=4.0)
+    wide = Cutter(pitch=DP12, pressure_angle=OLD, number="2", numbering="dp", made_for=68, width=6.35)
+    assert [choice.reasons for choice in cutter_choices(A, (narrow, wide))] == [
+        ("4.000 mm wide, the space at the outside 4.665",),
+        (),
+    ]
+
+
+def test_what_a_numbered_cutter_is_not_made_for() -> None:
+    shifted = replace(helical(8), shift=0.3, helix=0.0, hand="none")
+    (choice,) = cutter_choices(
+        shifted, (Cutter(pitch=shifted.pitch, pressure_angle=shifted.pressure_angle, number="1", numbering="module"),)
+    )
+    assert "a numbered cutter is made for a gear without profile shift" in choice.reasons
+    assert "fewer than 12 teeth: no number is made for it" in choice.reasons
+    assert choice.wanted is None
+    assert choice.name() == "module 2 No. 1, made for 12"
+
+
+def test_a_heavy_tip_without_a_class_asks_for_the_mate() -> None:
+    own = Cutter(pitch=DP12, pressure_angle=OLD, number="2", numbering="dp", made_for=120)
+    exact = Cutter(pitch=DP12, pressure_angle=OLD, number="2", numbering="dp", made_for=97)
+    best, heavy = cutter_choices(A, (own, exact))
+    assert best.verdict == "right form"
+    assert heavy.verdict == "tips heavy: check the tip clearance with the mate"

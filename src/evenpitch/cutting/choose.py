@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
+from evenpitch.cutting.flycutter import SpaceForm, flank_point
 from evenpitch.cutting.formcutters import (
     CutterNumber,
     Habit,
@@ -190,6 +191,11 @@ def _remarks(gear: Gear, cutter: Cutter, row: CutterNumber, wanted_teeth: float,
         remarks.append(f"diameter not known: {USUAL_OUTSIDE:.0f} mm taken")
     if cutter.made_for is None:
         remarks.append(f"taken as made for {row.least}, the lowest of its range")
+    tall = rack_addendum(gear.depth, gear.module)
+    form = SpaceForm(wanted_teeth, gear.module, gear.pressure_angle, tall, rack_dedendum(gear.depth, gear.module))
+    across = 2 * flank_point(form, Millimetre(wanted_teeth * gear.module / 2 + tall)).half_width
+    if cutter.width is not None and cutter.width < across:
+        remarks.append(f"{cutter.width:.3f} mm wide, the space at the outside {across:.3f}")
     if gear.shift:
         remarks.append("a numbered cutter is made for a gear without profile shift")
     if Fraction(wanted_teeth) < 12:
