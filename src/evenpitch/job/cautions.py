@@ -30,7 +30,7 @@ CAUTIONS: tuple[Caution, ...] = (
     Caution("always", "Nothing measured, no chip cleared while the cutter turns.", "stop the spindle, then reach in", _PERIOD),
     Caution("always", "No gloves, no loose sleeves near cutter, gears or belt.", "they pull the hand in", _PRACTICE, box=False),
     Caution("always", "Handle cutters in a rag; use none with a cracked tooth.", "edges cut, cracks fly", _PRACTICE, box=False),
-    Caution("link", "Stop button tried: it cuts the motor's power by hardware.", "this program is never the stop", "ISO 13850"),
+    Caution("link", "Stop button tried: it cuts the motor's power by hardware.", "this program is never the stop", "ISO 13850:2015"),
     Caution("link", "Index crank handle off or covered before the motor has power.", "it turns with the worm", "derived here"),
     Caution("link", "Index pin in the plate, or motor coupled to the worm: never both.", "the belt fights the plate", "derived here"),
     Caution("link", "Rapid traverse locked out while linked.", "the work spins with the table", "derived here"),

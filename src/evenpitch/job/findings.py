@@ -408,6 +408,14 @@ KINDS: dict[str, Kind] = {
         (OWN,),
         "dividing",
     ),
+    "head-alone": Kind(
+        "look",
+        "The head is off by ±{arcsec:.0f}″ once a turn: ±{um:.1f} µm on this gear; the way chosen adds nothing.",
+        "What is left comes from the worm wheel.",
+        "Use the head map of {date} to correct each space, or accept it.",
+        (OWN,),
+        "dividing",
+    ),
     "one-division": Kind(
         "note",
         "One division is the whole turn: there is nothing to index.",
