@@ -36,7 +36,7 @@ def limits() -> PlainValidator:
     return reader(read, expected)
 
 
-def train() -> PlainValidator:
+def gear_train() -> PlainValidator:
     """Change gears chosen for the lead: drivers, then driven, "48, 86 : 32, 64" or "48·86/(32·64)"."""
     expected = "drivers : driven, such as 48, 86 : 32, 64"
 
@@ -96,7 +96,7 @@ class ChoiceTable(Table):
     units: Annotated[Units | None, word("inch", "metric", also={"in": "inch", "mm": "metric"})] = None
     cutter: Annotated[str | None, words(80)] = None
     paper_thickness: Annotated[Fraction | None, size(0, 1)] = None
-    train: Annotated[Train | None, train()] = None
+    train: Annotated[Train | None, gear_train()] = None
     way: Annotated[str | None, words(200)] = None
 
 
