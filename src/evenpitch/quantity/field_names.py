@@ -12,7 +12,7 @@ FieldKind = (
     Kind
     | Literal[
         "text", "choice", "whole", "number", "ratio", "length", "angle", "pitch", "limits", "belt", "circles", "date", "dial", "harmonics",
-        "whole list", "length list", "rotation list", "feed list", "length range", "yes or no",
+        "whole list", "length list", "rotation list", "feed list", "length range", "train", "yes or no",
     ]
 )  # fmt: skip
 """Which reader the field goes through."""

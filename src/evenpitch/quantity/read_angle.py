@@ -10,14 +10,12 @@ from evenpitch.quantity.numeral import Asked, Typed, asked, take_number
 
 EXPECTED = "an angle such as 20, 14½, 20°5'12\", 20d5m12s or 3.2 arcmin"
 
+_MINUTES = ("'", "m", "min", "mins", "minute", "minutes", "arcmin", "arcmins", "arcminute", "arcminutes")
+_SECONDS = ('"', "''", "s", "sec", "secs", "second", "seconds", "arcsec", "arcsecs", "arcsecond", "arcseconds")
 _DEGREES = {
     **dict.fromkeys(("°", "d", "deg", "degs", "degree", "degrees"), Fraction(1)),
-    **dict.fromkeys(
-        ("'", *["m", "min", "mins", "minute", "minutes", "arcmin", "arcmins", "arcminute", "arcminutes"]), Fraction(1, 60)
-    ),
-    **dict.fromkeys(
-        ('"', "''", *["s", "sec", "secs", "second", "seconds", "arcsec", "arcsecs", "arcsecond", "arcseconds"]), Fraction(1, 3600)
-    ),
+    **dict.fromkeys(_MINUTES, Fraction(1, 60)),
+    **dict.fromkeys(_SECONDS, Fraction(1, 3600)),
 }
 _ALONE = {
     **dict.fromkeys(("turn", "turns"), Fraction(360)),
