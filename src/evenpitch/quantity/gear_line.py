@@ -42,6 +42,8 @@ def read_gear_line(text: Typed, *, field: str = "gear") -> dict[str, str]:
             raise Refusal(line.no(given.text, f"The {_plain(given.field)} is given twice.", "Leave one of them out."))
         found[given.field] = given.text
     _take_loose_angles(found, chosen, line)
+    if not found:
+        raise Refusal(line.no(line.text, "Nothing in it names a part of a gear.", "Write it like 97 t, 12 DP, 14½, face 3/4 in."))
     bare = {given.field for given in chosen.given if given.unit == "bare"} & _LENGTHS
     return _with_units(found, bare, field)
 

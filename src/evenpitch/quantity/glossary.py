@@ -47,8 +47,16 @@ GLOSSARY: tuple[Term, ...] = (
     Term("dedendum", "depth of the space inside the pitch circle", _NAVY),
     Term("depth from touch", "how far the knee rises from touch to full depth, for the blank as turned", _HABIT),
     Term("diametral pitch", "teeth to each inch of pitch diameter; written DP", _TREATISE),
-    Term("differential indexing", "the plate is geared to the spindle and turns a little as the crank does", "Machinery's Reference Series No. 97"),
-    Term("direct indexing", "the plate on the spindle nose is set by its own pin, the worm out of gear", "Machinery's Reference Series No. 97"),
+    Term(
+        "differential indexing",
+        "the plate is geared to the spindle and turns a little as the crank does",
+        "Machinery's Reference Series No. 97",
+    ),
+    Term(
+        "direct indexing",
+        "the plate on the spindle nose is set by its own pin, the worm out of gear",
+        "Machinery's Reference Series No. 97",
+    ),
     Term("dividend", "the number that, over the change wheel, gives the picks to the inch of a loom", _LOOM),
     Term("dividing head", "the head on the table that turns the work by known parts of a turn", _TREATISE),
     Term("dog", "the clamp that makes the work turn with the head, without play", "OD1644"),
@@ -103,7 +111,9 @@ GLOSSARY: tuple[Term, ...] = (
     Term("space k of N", "the space now in hand, counted from the first cut", _OWN),
     Term("span", "measure over k teeth between two flat anvils, along the base tangent", _GEOMETRY),
     Term("standard wheel", "the wheel of a loom's take-up that is not changed", _LOOM),
-    Term("table swing", "the table turned on its saddle to the helix angle; head swing where the milling head turns instead", _NAVY),
+    Term(
+        "table swing", "the table turned on its saddle to the helix angle; head swing where the milling head turns instead", _NAVY
+    ),
     Term("take-up", "table travel before the blank that closes the play; in a loom, what winds the cloth on", _HABIT),
     Term("tooth space", "the gap between two teeth, which is what is cut", _VOCABULARY),
     Term("tooth thickness", "of the tooth on the pitch cylinder, along the arc unless the chord is named", _VOCABULARY),
@@ -115,5 +125,5 @@ GLOSSARY: tuple[Term, ...] = (
     Term("worm", "the screw on the crank shaft of the head", _TREATISE),
     Term("worm shaft", "the shaft of the head's worm; the motor may drive it", _OWN),
     Term("worm wheel", "the wheel on the spindle of the head that the worm turns", _TREATISE),
-)  # fmt: skip
+)
 """In the order of the alphabet. The meanings are our own words; the source says whose word it is."""

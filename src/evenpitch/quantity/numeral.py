@@ -35,6 +35,7 @@ ALIKE = str.maketrans(
 _VULGAR_AFTER_DASH = re.compile(rf"(?<=\d)-([{VULGAR}])")
 _VULGAR_ANYWHERE = re.compile(f"[{VULGAR}]")
 _HEAD = re.compile(r"[+-]? ?[\d.,/ -]*")
+_PER = re.compile(r"/(?=[a-zA-Z])")
 _EXPONENT = re.compile(r"[eE]([+-]?\d+)")
 _WHOLE = r"\d{1,3}(?: \d{3})+|\d+"
 _MIXED = re.compile(rf"({_WHOLE})(?: +|-)([1-9]\d*) ?/ ?(\d+)")
@@ -77,6 +78,8 @@ def take_number(text: str, question: Asked) -> tuple[Fraction, str]:
     """The number at the head of a folded text, and what follows it without outer spaces. Refused where no number stands there."""
     head = _HEAD.match(text)
     numeral = head.group() if head else ""
+    if _PER.match(text, len(numeral) - 1):
+        numeral = numeral[:-1]
     rest = text[len(numeral) :]
     exponent = _EXPONENT.match(rest) if numeral[-1:].isdigit() or numeral[-1:] == "." else None
     if exponent:
