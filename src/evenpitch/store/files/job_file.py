@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from evenpitch.gear.gear import Gear, Hand
+from evenpitch.gear.gear import DepthSystem, Gear, Hand
 from evenpitch.job.order import USUAL_LIMITS, Choice, Limits, Order, Pair, Work
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.quantity.units import Millimetre, degrees
@@ -141,13 +141,18 @@ def _gear(found: GearTable) -> Gear:
         helix=helix,
         hand=hand,
         face=_mm(found.face),
-        depth=found.depth or "full",
+        depth=found.depth or _usual_depth(found),
         shift=float(found.shift or 0),
         thinning=Millimetre(float(found.thinning or 0)),
         spanned=found.spanned,
         pin=_mm(found.pin),
         tolerance_class=found.tolerance_class,
     )
+
+
+def _usual_depth(found: GearTable) -> DepthSystem:
+    """Full depth; the old 14½° proportions where that pressure angle says so."""
+    return "14.5" if found.pressure_angle == Fraction(29, 2) else "full"
 
 
 def _choice(found: ChoiceTable) -> Choice:
