@@ -248,7 +248,7 @@ def show(answer: Answer, as_json: bool, **outs: Path | None) -> int:
 
 
 def _typed(given: dict[str, str | None]) -> dict[str, str]:
-    return {key: value for key, value in given.items() if value is not None and key != "rig"}
+    return {key.replace("_", "-"): value for key, value in given.items() if value is not None and key != "rig"}
 
 
 def _file(name: str | None) -> bytes | None:

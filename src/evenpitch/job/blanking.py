@@ -66,4 +66,4 @@ def _stuff(work: Work, material: Material | None) -> Iterator[Finding]:
         return
     for caution in material.cautions:
         hazard, _, care = caution.partition(": ")
-        yield finding("dust", material=material.words.capitalize(), hazard=hazard.rstrip("."), care=care[:1].upper() + care[1:])
+        yield finding("dust", hazard=hazard.rstrip("."), care=care[:1].upper() + care[1:])

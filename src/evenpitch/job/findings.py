@@ -240,7 +240,7 @@ KINDS: dict[str, Kind] = {
     ),
     "dust": Kind(
         "look",
-        "{material}: {hazard}.",
+        "{hazard}.",
         "What comes off is the hazard, not the cutting.",
         "{care}",
         (PRACTICE,),
@@ -297,7 +297,7 @@ KINDS: dict[str, Kind] = {
     ),
     "cutter-tip": Kind(
         "look",
-        "{cutter} takes {um:.0f} µm at the tip; class {cls} allows {limit:.0f} µm of the whole tooth form.",
+        "{cutter}, takes {um:.0f} µm at the tip; class {cls} allows {limit:.0f} µm of the whole tooth form.",
         "The gear runs, but not quietly.",
         "{instead}",
         (OWN,),
@@ -305,7 +305,7 @@ KINDS: dict[str, Kind] = {
     ),
     "cutter-heavy": Kind(
         "look",
-        "{cutter} leaves {um:.0f} µm too much at the tip.",
+        "{cutter}, leaves {um:.0f} µm too much at the tip.",
         "Heavy tips may strike the mate.",
         "Check the tips with the mate, or use a cutter made for fewer teeth.",
         (OWN,),

@@ -136,7 +136,7 @@ def _clash(method: Method, lead_by: LeadMethod | None, rig: Rig) -> Finding:
 
 
 def _impossible(gear: Gear, way: str, methods: tuple[Method, ...], reason: str) -> Finding:
-    kinds = list(dict.fromkeys(method.name for method in methods)) or ["none"]
+    kinds: list[str] = list(dict.fromkeys(method.name for method in methods)) or ["none"]
     return finding("way-impossible", way=way[:1].upper() + way[1:], n=gear.teeth, reason=reason, ways=", ".join(kinds))
 
 

@@ -11,8 +11,8 @@ from typing import Literal
 from evenpitch.cutting.room import rapid_load
 from evenpitch.cutting.travel import TAKE_UP_TIMES, take_up
 from evenpitch.dividing.lead import SHORT_LEAD, Helix, LeadTrain, machine_lead, trains_for_lead
-from evenpitch.dividing.lead_pair import LeadPair, joint_leads
-from evenpitch.dividing.link_ratio import LinkRatio, link_ratio
+from evenpitch.dividing.lead_pair import LeadPair, lead_pairs
+from evenpitch.dividing.link_ratio import DecimalTrap, LinkRatio, decimal_traps, link_pair, link_ratio, simpler_ratios
 from evenpitch.gear.gear import Gear
 from evenpitch.gear.sizes import base_helix, lead, pitch_diameter
 from evenpitch.job.findings import finding
@@ -34,6 +34,7 @@ class LeadPlan:
     """How the helix of one gear is made. `by` None: the rig has nothing. Slopes in µm over the face; lengths in mm.
 
     `trains`: best first; `train`: the one of the plan, where change gears are used or may be fallen back on; `pairs`: chosen jointly.
+    `ratio`: the nearest the fields hold; `simpler`: smaller numbers; `pair_ratio`: with the mate's same relative error; `traps`: decimals.
     `count`: table travel of one count, mm. `take_up`: of the head's backlash; `start_before`: how far before the blank to start.
     """
 
@@ -45,6 +46,9 @@ class LeadPlan:
     train: LeadTrain | None = None
     pairs: tuple[LeadPair, ...] = ()
     ratio: LinkRatio | None = None
+    simpler: tuple[LinkRatio, ...] = ()
+    pair_ratio: LinkRatio | None = None
+    traps: tuple[DecimalTrap, ...] = ()
     pulses_per_turn: Fraction | None = None
     count: Fraction | None = None
     slope_limit: float | None = None
@@ -65,8 +69,9 @@ def joint_trains(order: Order) -> tuple[LeadPair, ...]:
     first, second = (work.gear for work in order.works)
     if not first.helix or not second.helix:
         return ()
-    return joint_leads(
-        lead(first), lead(second), rig.head, exact(rig.table.screw_lead), rig.change_gears, helix=_helix(first) or _helix(second)
+    screw = exact(rig.table.screw_lead)
+    return lead_pairs(
+        lead(first), lead(second), rig.head, screw, rig.change_gears, helix=_helix(first), second_helix=_helix(second)
     )
 
 
@@ -85,7 +90,7 @@ def leading(
     trains: tuple[LeadTrain, ...] = ()
     if screw is not None and rig.change_gears.teeth:
         trains = trains_for_lead(wanted, rig.head, screw, rig.change_gears, helix=_helix(gear))
-    ratio = _ratio(rig, gear, wanted)
+    ratio, simpler, traps = _ratios(rig, gear, wanted)
     by, reason = _by(order, ratio, trains)
     up = None if rig.head.backlash is None else take_up(rig.head.backlash, wanted)
     made = LeadPlan(
@@ -97,6 +102,9 @@ def leading(
         train=_train(order.choice.train, trains, index, joint, by),
         pairs=joint,
         ratio=ratio,
+        simpler=simpler,
+        pair_ratio=_pair_ratio(order, index),
+        traps=traps,
         pulses_per_turn=rig.pulses_per_turn(),
         count=rig.link.count if rig.link else None,
         slope_limit=slope_limit,
@@ -106,11 +114,27 @@ def leading(
     return made, (*_machine(rig, gear), *_ways(made, rig, cls), *_short(made, gear), *_link(made, rig, gear))
 
 
-def _ratio(rig: Rig, gear: Gear, wanted: Millimetre) -> LinkRatio | None:
+def _ratios(rig: Rig, gear: Gear, wanted: Millimetre) -> tuple[LinkRatio | None, tuple[LinkRatio, ...], tuple[DecimalTrap, ...]]:
     pulses = rig.pulses_per_turn()
     if pulses is None or rig.link is None or rig.link.count is None:
+        return None, (), ()
+    helix, count = _helix(gear), rig.link.count
+    return (
+        link_ratio(wanted, pulses, count, helix=helix),
+        simpler_ratios(wanted, pulses, count, helix=helix),
+        decimal_traps(wanted, pulses, count, helix=helix),
+    )
+
+
+def _pair_ratio(order: Order, index: int) -> LinkRatio | None:
+    """For a pair the ratio that keeps the two leads in exact proportion."""
+    rig, gears = order.rig, [work.gear for work in order.works]
+    pulses = rig.pulses_per_turn()
+    if len(gears) != 2 or not all(gear.helix for gear in gears) or pulses is None or rig.link is None or rig.link.count is None:
         return None
-    return link_ratio(wanted, pulses, rig.link.count, helix=_helix(gear))
+    leads = [lead(gear) for gear in gears]
+    both = link_pair(leads[0], leads[1], pulses, rig.link.count, helix=_helix(gears[0]), second_helix=_helix(gears[1]))
+    return None if both is None else both[index]
 
 
 def _by(

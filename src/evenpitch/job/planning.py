@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from evenpitch.cutting.room import room
 from evenpitch.cutting.speeds import cutter_speed, table_feed
 from evenpitch.cutting.travel import minutes_per_space
+from evenpitch.dividing.lead_pair import LeadPair
+from evenpitch.dividing.methods import Differential, PlatePulses, Pulses
 from evenpitch.gear.check import refuse_impossible
 from evenpitch.gear.figures import figures
 from evenpitch.gear.limits import tolerances
@@ -17,18 +16,17 @@ from evenpitch.job.direction import direction
 from evenpitch.job.findings import finding
 from evenpitch.job.gear_question import class_findings, shape_findings
 from evenpitch.job.indexing import indexing
-from evenpitch.job.leading import LeadPlan, joint_trains, lead_figures, leading
+from evenpitch.job.leading import LeadPlan, feed_findings, joint_trains, lead_figures, leading
 from evenpitch.job.measuring import measuring, with_pin
 from evenpitch.job.order import Order, Work
-from evenpitch.job.pairing import PairPlan, pairing
+from evenpitch.job.pairing import pairing
 from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.job.running import Running, running, travel_findings
 from evenpitch.job.tooling import Tooling, tooling
 from evenpitch.quantity.figure import Figure, figure
 from evenpitch.quantity.finding import Finding, by_weight
-from evenpitch.quantity.refusal import Refusal
+from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.quantity.units import Millimetre
-from evenpitch.dividing.methods import Differential, PlatePulses, Pulses
 
 USUAL_CLASS = 8
 """Class where the drawing names none: usual for a change gear; common practice."""
@@ -50,7 +48,7 @@ def plan(order: Order) -> Plan:
 
 
 def _refuse_impossible(order: Order) -> None:
-    faults = []
+    faults: list[Fault] = []
     for index, work in enumerate(order.works):
         try:
             refuse_impossible(work.gear, f"gear.{index}")
@@ -70,7 +68,7 @@ def _uses_gears(gear: GearPlan) -> bool:
     return by_gears or isinstance(gear.indexing.chosen, Differential)
 
 
-def _gear_plan(order: Order, work: Work, index: int, joint: tuple[object, ...]) -> GearPlan:
+def _gear_plan(order: Order, work: Work, index: int, joint: tuple[LeadPair, ...]) -> GearPlan:
     rig, gear = order.rig, with_pin(work.gear, order.rig)
     cls = gear.tolerance_class or USUAL_CLASS
     limits = tolerances(gear, cls)
@@ -91,6 +89,7 @@ def _gear_plan(order: Order, work: Work, index: int, joint: tuple[object, ...]) 
         *lead_findings,
         *divide_findings,
         *run_findings,
+        *feed_findings(lead, rig, run.speeds.feed.value()),
         *travel_findings(run, rig, start),
         *measure_findings,
         *_class(gear.tolerance_class, cls),
@@ -100,7 +99,7 @@ def _gear_plan(order: Order, work: Work, index: int, joint: tuple[object, ...]) 
     return GearPlan(
         work=work,
         gear=gear,
-        figures=_figures(gear_figures(gear, cutter_outside), run, tools, blank.depth_from_touch, lead, order),
+        figures=_figures(figures(gear, cutter_outside=cutter_outside), run, tools, blank.depth_from_touch, lead, order),
         limits=limits,
         tolerance_class=cls,
         class_named=gear.tolerance_class is not None,
@@ -117,11 +116,6 @@ def _gear_plan(order: Order, work: Work, index: int, joint: tuple[object, ...]) 
     )
 
 
-def gear_figures(gear: object, cutter_outside: Millimetre) -> tuple[Figure, ...]:
-    """The figures of the gear itself, targets by the cutter's own diameter."""
-    return figures(gear, cutter_outside=cutter_outside)  # type: ignore[arg-type]
-
-
 def _class(named: int | None, cls: int) -> tuple[Finding, ...]:
     return () if named is not None else (finding("class-assumed", cls=cls),)
 
@@ -134,7 +128,7 @@ def _figures(
     note = f"wanted {speeds.speed.wanted:.1f} rpm; nearest lower of the machine"
     made = [
         *of_gear,
-        figure("depth_from_touch", float(depth), "mm", by=None, sources=("derived here",), note="from metal; less half of what the blank is under"),
+        figure("depth_from_touch", float(depth), "mm", sources=("derived here",), note="from metal; less half of what the blank is under"),
         figure("cutter_speed", float(speeds.speed.value()), "rpm", by=cutter_speed, inputs=cutter, note=note),
         figure(
             "table_feed",
@@ -155,6 +149,3 @@ def _figures(
         whole = pulses.numerator if pulses.denominator == 1 else pulses
         made.append(figure("pulses_per_turn", whole, "", sources=("derived here",), note="full steps × microsteps × belt × worm"))
     return (*made, *(lead_figures(lead) if lead else ()))
-
-
-__all__ = ["PairPlan", "plan", "replace", "room"]

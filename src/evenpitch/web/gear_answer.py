@@ -36,7 +36,7 @@ def gear_question(typed: Typed) -> Answer:
         gear = job_from_fields(gear_fields(typed)).works[0].gear
         found = ask_gear(gear)
     except Refusal as refusal:
-        raise Refusal(*(_bare(fault) for fault in refusal.faults)) from None
+        raise Refusal(*(bare(fault) for fault in refusal.faults)) from None
     more: dict[str, Any] = {}
     if found.limits:
         more = {"tolerances": figures_json(found.limits), "tolerance_class": found.tolerance_class}
@@ -44,6 +44,6 @@ def gear_question(typed: Typed) -> Answer:
     return Answer(compose_gear(found, system), answer("gear", found.figures, found.findings, **more))
 
 
-def _bare(fault: Fault) -> Fault:
+def bare(fault: Fault) -> Fault:
     """The field as the gear question names it."""
     return Fault(fault.field.removeprefix("gear.0.").removeprefix("gear 1, "), fault.given, fault.expected, fault.likely, fault.do)
