@@ -68,8 +68,6 @@ def test_numbers_are_taken_exactly(typed, value):
         "½½",
         "½4",
         "1.5½",
-    ]
-    + [
         "1.2.3",
         "12 34",
         "12\t345",

@@ -1,4 +1,4 @@
-"""Speeds, torques and other quantities. Factors: pound 0.45359237 kg and standard gravity 9.80665 m/s2, exact by definition (from memory)."""
+"""Speeds, torques and other quantities. A pound is 0.45359237 kg, standard gravity 9.80665 m/s2, both by definition (from memory)."""
 
 import pytest
 
@@ -59,8 +59,8 @@ LBF = 0.45359237 * 9.80665
         ("800 mA", "current", 0.8),
         ("3.5 mH", "inductance", 0.0035),
         ("0.7 ohm", "resistance", 0.7),
-        ("0.7 Ω", "resistance", 0.7),
-        ("0.7 Ω", "resistance", 0.7),
+        ("0.7 \u03a9", "resistance", 0.7),
+        ("0.7 \u2126", "resistance", 0.7),
         ("6.6e-5 kg m2", "inertia", 6.6e-5),
         ("660 g·cm²", "inertia", 6.6e-5),
         ("660 g cm^2", "inertia", 6.6e-5),

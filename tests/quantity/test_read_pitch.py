@@ -107,6 +107,7 @@ def test_a_two_number_name_is_asked_back():
         "DP",
         "twelve DP",
         "0 DP",
+        "0",
         "-12 DP",
         "12 DP module",
         "12 DP normal transverse",
