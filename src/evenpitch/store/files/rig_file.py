@@ -58,22 +58,10 @@ def write_rig(file: RigFile) -> str:
 
 
 def _rig_of(tables: Mapping[str, Any], path: Callable[[str], str]) -> Rig:
-    found = checked(RigTable, tables, path)
-    faults: list[Fault] = []
-    if not any(plate.circles for plate in found.plate):
-        likely = "Only head ratio and one plate are needed."
-        faults.append(
-            Fault(
-                "plate.0.circles",
-                "",
-                "at least one [[plate]] with its circles",
-                likely,
-                "Count the holes of each circle of a plate.",
-            )
-        )
-    if found.link is not None:
-        faults += _link_faults(found.link, found.table)
-    if faults:
+    # What is needed stands there empty, so that whoever left it out is told field by field.
+    needed: dict[str, Any] = {name: empty for name, empty in (("head", {}), ("plate", [{}])) if tables.get(name) in (None, [], {})}
+    found = checked(RigTable, {**tables, **needed}, path)
+    if found.link is not None and (faults := _link_faults(found.link, found.table)):
         raise Refusal(*faults)
     return Rig(
         name=found.name or f"Mill and {found.head.ratio}:1 head",

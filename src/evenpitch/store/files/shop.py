@@ -65,7 +65,10 @@ def change_gears() -> PlainValidator:
 def _whole_list(least: int, most: int, fewest: int, expected: str, once: str = "") -> PlainValidator:
     def validate(raw: Any) -> Any:
         try:
-            if raw is None or (isinstance(raw, str) and is_unknown(raw)):
+            if raw is None or raw == [] or (isinstance(raw, str) and is_unknown(raw)):
+                if fewest:
+                    do = "Count the holes of each circle of a plate."
+                    raise refuse("", raw or "", expected, "Only head ratio and one plate are needed.", do)
                 raw = []
             if isinstance(raw, (dict, bool)) or not isinstance(raw, (str, int, list, tuple)):
                 raise refuse("", str(raw)[:80], expected, "This is no list of numbers.", f"Write {expected}.")

@@ -24,14 +24,14 @@ class Table(BaseModel):
     def _laid_out(cls, raw: Any) -> Any:
         if not isinstance(raw, Mapping):
             return raw
-        found = dict(raw)
+        found = _apart(dict(raw), cls) if cls.takes_further else dict(raw)
         for name, field in cls.model_fields.items():
             if field.is_required() and name not in found and not nested(field.annotation):
                 found[name] = None
-        return _apart(found) if cls.takes_further else found
+        return found
 
 
-def _apart(found: dict[str, Any]) -> dict[str, Any]:
+def _apart(found: dict[str, Any], table: type[Table]) -> dict[str, Any]:
     """The further quantities of a drive under one name of their own, other names under their usual ones."""
     if FIELD in found:
         found["a further quantity"] = found.pop(FIELD)
@@ -39,7 +39,7 @@ def _apart(found: dict[str, Any]) -> dict[str, Any]:
         name: value for name, value in found.items() if not is_further(name)
     }
     for name, (usual, unit) in OTHER_NAMES.items():
-        if name in found and usual not in found:
+        if name in found and usual not in found and usual in table.model_fields:
             value = found.pop(name)
             found[usual] = (
                 with_unit(str(value), unit) if isinstance(value, (str, int, float)) and not isinstance(value, bool) else value
