@@ -42,11 +42,12 @@ def lines_of(at: Point, texts: Sequence[str], anchor: Anchor = "start", *, bold:
     )
 
 
-def box(item: Label) -> Box:
-    """The room a label takes, turned ones included."""
-    wide = text_width(item.text, item.bold, item.size)
+def box(item: Label, pen: float = 1) -> Box:
+    """The room a label takes, turned ones included. `pen`: picture units to one unit of the pen, as of a Drawing."""
+    size = item.size * pen
+    wide = text_width(item.text, item.bold, size)
     left = {"start": 0.0, "middle": -wide / 2, "end": -wide}[item.anchor]
-    low, high = -0.22 * item.size, 0.78 * item.size
+    low, high = -0.22 * size, 0.78 * size
     angle = math.radians(item.turn)
     corners = [(left, low), (left + wide, low), (left + wide, high), (left, high)]
     turned = [(x * math.cos(angle) - y * math.sin(angle), x * math.sin(angle) + y * math.cos(angle)) for x, y in corners]

@@ -6,6 +6,8 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from evenpitch.cutting.tiperror import TIP_HEIGHT, form_error
+from evenpitch.quantity.units import Millimetre, Radian
 from evenpitch.sheet.drawing import Anchor, Drawing, Item, Line, Path, Point
 from evenpitch.sheet.drawings.framing import framed
 from evenpitch.sheet.drawings.lettering import LINE, TEXT, WIDTH, label, lines_of
@@ -20,8 +22,8 @@ _POINTS = 14
 class CutterShown:
     """A cutter and the count its form is made for.
 
-    `error`: µm square to the flank at a height above the pitch line (mm), + takes too much; without it the picture works it out,
-    both forms touching at the pitch line. `tip_um`, `floor_um`: the figures to print, if they come from elsewhere.
+    `error`: µm square to the flank at a height above the pitch line (mm), + takes too much; without it, the form error of the
+    two counts, both touching at the pitch line (shift left aside). `tip_um`, `floor_um`: the figures to print, if they come from elsewhere.
     """
 
     name: str
@@ -75,9 +77,9 @@ def error_at(wanted: ToothForm, cutter: CutterShown, height: float) -> float:
     """What a cutter takes too much (+) or leaves (−), µm square to the flank, at a height above the pitch line, mm."""
     if cutter.error is not None:
         return cutter.error(height)
-    made = wanted.made_for(cutter.made_for)
-    wider = half_width(made, height) - half_width(made, 0.0) - half_width(wanted, height) + half_width(wanted, 0.0)
-    return 1000 * wider * math.cos(_lean(wanted, height))
+    return 1000 * form_error(
+        wanted.teeth, cutter.made_for, Millimetre(wanted.module), Radian(wanted.pressure_angle), Millimetre(height)
+    )
 
 
 def _lean(form: ToothForm, height: float) -> float:
@@ -147,13 +149,12 @@ def _figures(wanted: ToothForm, cutter: CutterShown, side: float, flank: _Flank)
 
 
 def _tip(wanted: ToothForm, cutter: CutterShown) -> int:
-    high = place_at(wanted, open_radius(wanted))[1]
-    return round(error_at(wanted, cutter, high) if cutter.tip_um is None else cutter.tip_um)
+    """The error at the tip, where the table of cutters takes it: just inside the corner."""
+    return round(error_at(wanted, cutter, TIP_HEIGHT * wanted.addendum) if cutter.tip_um is None else cutter.tip_um)
 
 
 def _floor(wanted: ToothForm, cutter: CutterShown) -> float:
-    low = place_at(wanted, wanted.root_radius)[1]
-    return error_at(wanted, cutter, low) if cutter.floor_um is None else cutter.floor_um
+    return error_at(wanted, cutter, -wanted.dedendum) if cutter.floor_um is None else cutter.floor_um
 
 
 def _deed(tip: int) -> str:
