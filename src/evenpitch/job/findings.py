@@ -570,14 +570,6 @@ KINDS: dict[str, Kind] = {
         (OWN,),
         "depth_from_touch",
     ),
-    "overarm-low": Kind(
-        "stop",
-        "The overarm's underside is {overarm:.1f} mm above the work axis at full depth; the blank reaches {radius:.1f} mm.",
-        "They meet before the space is cut.",
-        "Use a larger cutter, or swing the overarm clear.",
-        (OWN,),
-        "depth_from_touch",
-    ),
     "table-end": Kind(
         "note",
         "Swung {angle:.1f}°, the end of the table comes back {back:.0f} mm towards the column.",

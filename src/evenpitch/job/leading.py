@@ -22,7 +22,7 @@ from evenpitch.quantity.finding import Finding
 from evenpitch.quantity.units import Millimetre
 from evenpitch.rig.rig import Rig
 
-STEEP = math.radians(60)
+STEEP = math.radians(50)
 """A helix at the pitch cylinder above this is asked back: inches may have been meant; common practice."""
 
 FEED_SHARE = 0.8

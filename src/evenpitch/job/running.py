@@ -91,8 +91,6 @@ def _room(made: Running, gear: Gear, rig: Rig, blank: Blank) -> Iterator[Finding
     place, radius = made.room, blank.outside / 2
     if place.head_room is not None and rig.head.centre_height is not None and place.head_room <= 0:
         yield finding("head-room", radius=radius, centre=float(rig.head.centre_height))
-    if place.over_blank is not None and place.overarm is not None and place.over_blank <= 0:
-        yield finding("overarm-low", overarm=float(place.overarm), radius=radius)
     if place.collar_clears is not None and place.collar_clears <= 0:
         yield finding("tailstock-fouls", collar=float(place.collar or 0), top=float(place.tailstock or 0))
     if rig.table.knee_travel is not None and place.arbor > rig.table.knee_travel:

@@ -222,6 +222,13 @@ def _set_up(gear: GearPlan, system: System) -> Schedule:
         rows.append(Row("time in all", f"{number(gear.running.job_minutes, 0)} min"))
     if gear.material is not None:
         rows.append(Row("fluid", gear.material.fluid))
+    room = gear.running.room
+    heights = (("arbor axis", room.arbor), ("underside of the collars", room.collar), ("underside of the overarm", room.overarm))
+    rows += [
+        Row(f"{name}, above the work axis", *length(float(height), system, 1, 3)) for name, height in heights if height is not None
+    ]
+    if room.head_room is not None:
+        rows.append(Row("room under the blank", *length(float(room.head_room), system, 1, 3)))
     return Schedule(tuple(rows))
 
 
