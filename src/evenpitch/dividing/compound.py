@@ -45,7 +45,7 @@ def circle_pairs(plates: tuple[Plate, ...]) -> tuple[tuple[int, int], ...]:
 
 
 @lru_cache(maxsize=256)
-def _steps(first: int, second: int) -> tuple[int, int, int, int]:
+def _grid_of(first: int, second: int) -> tuple[int, int, int, int]:
     """L, what one space of each circle is in 1/L turn, and the inverse of the first modulo the second."""
     grid = lcm(first, second)
     one, other = grid // first, grid // second
@@ -58,7 +58,7 @@ def compound_move(holes: int, first: int, second: int) -> CompoundMove | None:
 
     None where crank or plate would not move off its hole: that is no compound move.
     """
-    grid, one, other, inverse = _steps(first, second)
+    grid, one, other, inverse = _grid_of(first, second)
     best: tuple[int, int, CompoundMove] | None = None
     for spaces in range(holes * inverse % other, first, other):
         plate_spaces = (holes - spaces * one) // other % second
@@ -68,8 +68,6 @@ def compound_move(holes: int, first: int, second: int) -> CompoundMove | None:
         move = CompoundMove(turns, spaces, plate_spaces, "with")
         if turns < 0:
             move = CompoundMove(turns + 1, spaces, second - plate_spaces, "against")
-        if move.whole_turns < 0:
-            continue
         turning = (move.whole_turns * first + spaces) * one + move.plate_spaces * other
         if best is None or (turning, spaces + move.plate_spaces) < best[:2]:
             best = (turning, spaces + move.plate_spaces, move)
