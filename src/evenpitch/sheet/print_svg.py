@@ -19,6 +19,9 @@ Ink = Literal["page", "paper"]
 PAPER_WORDS = "Libertinus Serif"
 PAPER_FIGURES = "DejaVu Sans Mono"
 
+LINE_FALL = 1.18
+"""From one line of a label to the next, in sizes of its letters."""
+
 
 def svg(drawing: Drawing, *, ink: Ink = "page", least_text: float = 0) -> str:
     """The drawing as one SVG element. `least_text`: no label smaller than so many picture units (paper: 10 pt as printed)."""
@@ -159,27 +162,36 @@ class _Sheet:
     def label(self, item: Label) -> str:
         x, y = self.point(item.at)
         size = max(item.size * self.pen, self.least_text)
-        attributes = [f'x="{self.number(x)}" y="{self.number(y)}"', f'font-size="{self.number(size)}"']
+        attributes = [f'x="{self.number(x)}" y="{self.number(y)}" font-size="{self.number(size)}"']
         if item.anchor != "start":
             attributes.append(f'text-anchor="{item.anchor}"')
         if item.bold:
             attributes.append('font-weight="700"')
-        if item.turn:
-            attributes.append(f'transform="rotate({self.number(-item.turn)} {self.number(x)} {self.number(y)})"')
+        turn = f' transform="rotate({self.number(-item.turn)} {self.number(x)} {self.number(y)})"' if item.turn else ""
         attributes.append(self.lettering(item, size))
-        return f"<text {' '.join(part for part in attributes if part)}>{self.lines(item.text, x, size)}</text>"
+        ground = self.ground(item, x, y, size, turn) if item.patch and self.ink == "paper" else ""
+        return f"{ground}<text {' '.join(attributes)}{turn}>{self.lines(item.text, x, size)}</text>"
 
     def lettering(self, item: Label, size: float) -> str:
-        face = "" if self.ink == "page" else f"font-family={quoteattr(_paper_face(item.text))} "
-        ground = f'fill="{self.black}" stroke="none"'
+        black = f'fill="{self.black}"'
+        if self.ink == "paper":
+            return f'font-family={quoteattr(_paper_face(item.text))} {black} stroke="none"'
         if item.patch:
-            white = 'class="patch"' if self.ink == "page" else 'stroke="#fff"'
-            ground = f'fill="{self.black}" {white} stroke-width="{self.number(size * 0.45)}" paint-order="stroke"'
-        return face + ground
+            return f'{black} class="patch" stroke-width="{self.number(size * 0.45)}" paint-order="stroke"'
+        return f'{black} stroke="none"'
+
+    def ground(self, item: Label, x: float, y: float, size: float, turn: str) -> str:
+        """The white ground of a label on paper: the typesetter of the PDF paints no line behind letters."""
+        lines = item.text.split("\n")
+        wide = max(len(line) for line in lines) * size * (0.62 if item.bold or _paper_face(item.text) == PAPER_FIGURES else 0.5)
+        left = x - {"start": 0.0, "middle": wide / 2, "end": wide}[item.anchor]
+        top, tall = y - size * 0.82, size * (1.1 + LINE_FALL * (len(lines) - 1))
+        box = f'x="{self.number(left)}" y="{self.number(top)}" width="{self.number(wide)}" height="{self.number(tall)}"'
+        return f'<rect {box} fill="#fff" stroke="none"{turn}/>'
 
     def lines(self, text: str, x: float, size: float) -> str:
         first, *rest = text.split("\n")
-        fall = self.number(size * 1.18)
+        fall = self.number(size * LINE_FALL)
         return escape(first) + "".join(f'<tspan x="{self.number(x)}" dy="{fall}">{escape(line)}</tspan>' for line in rest)
 
 
