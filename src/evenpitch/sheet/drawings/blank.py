@@ -32,7 +32,7 @@ def blank_and_tooth(
     drive: Drive | None = None,
 ) -> Drawing:
     """Front and section to one scale, dimensions in both systems (millimetres as planned). `form`: as seen on the end face."""
-    scale = min(_LARGEST / form.tip_radius, max(40 / face, 46 / form.tip_radius))
+    scale = min(_LARGEST / form.tip_radius, max(54 / face, 46 / form.tip_radius))
     wide = min(face * scale, 54.0)
     true_face = wide > face * scale - 1e-6
     text = _words(words, bore, drive, form, scale)
@@ -119,9 +119,10 @@ def _section(
     """Cut through the axis: body hatched, teeth left plain; with a helix the lower half is seen from outside."""
     x0, x1 = _SECTION_X - wide / 2, _SECTION_X + wide / 2
     tip, root, hole = form.tip_radius * scale, form.root_radius * scale, (bore or 0.0) / 2 * scale
-    items: list[Item] = []
-    for side in (1.0,) if helix else (1.0, -1.0):
-        items.append(Path(_rectangle(x0, x1, cy + side * hole, cy + side * root), "medium", "hatch", closed=True))
+    sides = (1.0,) if helix else (1.0, -1.0)
+    items: list[Item] = [
+        Path(_rectangle(x0, x1, cy + side * hole, cy + side * root), "medium", "hatch", closed=True) for side in sides
+    ]
     items.append(Path(_rectangle(x0, x1, cy - tip, cy + tip), "thick", closed=True))
     items.append(Line((x0 - 10, cy), (x1 + 10, cy), "centre"))
     if helix:

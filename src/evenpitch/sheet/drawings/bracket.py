@@ -112,7 +112,7 @@ def _gears(shaft: Shaft, centre: Point, scale: float, away: float, *, clockwise:
     items.append(Arrow(along_arc(centre, radius, start, end), "medium"))
     if _wears_its_count(shaft, largest):
         x, y = polar(centre, 0.42 * largest, away)
-        items.append(label((x, y - 0.28 * TEXT), str(shaft.back), "middle", bold=True, patch=True))
+        items.append(label((x, y - 0.28 * TEXT), str(shaft.back), "middle", bold=True))
     return items
 
 

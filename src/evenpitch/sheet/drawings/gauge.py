@@ -40,7 +40,7 @@ def verdict_gauge(
     items += _limit_words([at(limit) for limit in limits], [minus(limit, digits) for limit in limits])
     items += _zone_words(zones, least, most, at(least if least is not None else low), at(most if most is not None else high))
     items += _reading(at(value), at(value - uncertainty), at(value + uncertainty))
-    reading = f"{minus(value, digits)} ± {minus(uncertainty, digits)} {unit}"
+    reading = f"{minus(value, digits)} ± {minus(uncertainty, digits)} {unit}".rstrip()
     middle = min(max(at(value), text_width(reading, bold=True) / 2 + 4), WIDTH - text_width(reading, bold=True) / 2 - 4)
     items.append(label((middle, _BAR_HIGH + 34), reading, "middle", bold=True))
     words = wrap(verdict, WIDTH - _RIGHT - 16, bold=True)
@@ -66,18 +66,15 @@ def _zones(
     low: float, high: float, uncertainty: float, least: float | None, most: float | None
 ) -> list[tuple[float, float, Filling]]:
     """From low to high: fail, not proven, pass, not proven, fail; what a limit does not bound is pass."""
-    below, above = ((least - uncertainty, least + uncertainty) if least is not None else (low, low)), (
-        (most - uncertainty, most + uncertainty) if most is not None else (high, high)
-    )
-    ends = [(low, below[0], "close"), (below[0], below[1], "hatch"), (below[1], above[0], "none"), (above[0], above[1], "hatch")]
-    ends.append((above[1], high, "close"))
+    below = (least - uncertainty, least + uncertainty) if least is not None else (low, low)
+    above = (most - uncertainty, most + uncertainty) if most is not None else (high, high)
+    zones: list[tuple[float, float, Filling]] = [(low, below[0], "close")]
     if below[1] > above[0]:
-        ends = [(low, below[0], "close"), (below[0], above[1], "hatch"), (above[1], high, "close")]
-    zones: list[tuple[float, float, Filling]] = []
-    for first, last, fill in ends:
-        if last > first:
-            zones.append((first, last, fill))  # type: ignore[arg-type]
-    return zones
+        zones += [(below[0], above[1], "hatch"), (above[1], high, "close")]
+    else:
+        zones += [(below[0], below[1], "hatch"), (below[1], above[0], "none"), (above[0], above[1], "hatch")]
+        zones.append((above[1], high, "close"))
+    return [zone for zone in zones if zone[1] > zone[0]]
 
 
 def _rectangle(x0: float, x1: float) -> tuple[Point, ...]:
@@ -110,6 +107,6 @@ def _reading(x: float, low: float, high: float) -> list[Item]:
 
 
 def _limits_said(least: float | None, most: float | None, digits: int, unit: str) -> str:
-    parts = [f"least {minus(least, digits)} {unit}"] if least is not None else []
-    parts += [f"most {minus(most, digits)} {unit}"] if most is not None else []
+    parts = [f"least {minus(least, digits)} {unit}".rstrip()] if least is not None else []
+    parts += [f"most {minus(most, digits)} {unit}".rstrip()] if most is not None else []
     return ", ".join(parts) or "no limit"

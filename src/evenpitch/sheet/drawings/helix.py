@@ -46,13 +46,17 @@ def helix_over_face(face: float, lines: Sequence[FlankLine], limit_um: float | N
     items += _key(shown, limit_um, limit_words, _LOW + _TALL + 22 + LINE * (rows - 1))
     says = "Off at the far end of the face: " + "; ".join(_named(line) for line in shown) + "."
     if limit_um is not None:
-        says += f" {limit_words}: ±{limit_um:.0f} µm."
+        says += f" {limit_words}: ±{_figure(limit_um)} µm."
     height = _LOW + _TALL + 22 + LINE * rows
     return framed("helix", "Helix over the face", says, height, items, f"Helix over the {face:g} mm face. 0 is the wanted flank.")
 
 
 def _named(line: FlankLine) -> str:
     return f"{line.name}: {line.words or minus(line.um, 0 if abs(line.um) >= 2 else 1, sign=True)}"
+
+
+def _figure(um: float) -> str:
+    return f"{um:.0f}" if um >= 10 else f"{um:.1f}"
 
 
 def _range(lines: Sequence[FlankLine], limit: float | None) -> tuple[float, float, float]:
@@ -84,7 +88,7 @@ def _key(lines: Sequence[FlankLine], limit: float | None, limit_words: str, top:
     if limit is not None:
         y = top - len(lines) * LINE
         box = ((_LEFT, y), (_LEFT + 40, y), (_LEFT + 40, y + 10), (_LEFT, y + 10))
-        items += [Path(box, "thin", "hatch", closed=True), label((_LEFT + 48, y), f"{limit_words}: ±{limit:.0f}")]
+        items += [Path(box, "thin", "hatch", closed=True), label((_LEFT + 48, y), f"{limit_words}: ±{_figure(limit)}")]
     return items
 
 

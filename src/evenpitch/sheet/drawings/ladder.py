@@ -40,7 +40,8 @@ def depth_ladder(
     if measure < full_mm:
         items += _measure(measure, full_mm, measure_words, unit, top)
     items += [label((8, 8 + LINE * (len(foot) - 1 - row)), text) for row, text in enumerate(foot)]
-    says = f"From touch: {_rough_words(rough_mm, full_mm)}full depth {full_mm:.2f} mm ({_thou(full_mm)} thou). {' '.join(foot).capitalize()}."
+    says = f"From touch: {_rough_words(rough_mm, full_mm)}full depth {full_mm:.2f} mm ({_thou(full_mm)} thou). "
+    says += f"{' '.join(foot).capitalize()}."
     return framed("depth-ladder", "Depth from touch", says, top + 34, items, "Depth from metal, to scale.")
 
 

@@ -6,14 +6,14 @@ import math
 
 from evenpitch.sheet.drawing import Arc, Circle, Drawing, Item, Label, Line, Path, Point
 from evenpitch.sheet.drawings.lettering import TEXT
-from evenpitch.sheet.drawings.tooth_form import ToothForm, all_teeth, space_right, tooth_polar
+from evenpitch.sheet.drawings.tooth_form import ToothForm, all_teeth, land_radius, space_right, tooth_polar
 
 CHORD_ERROR = 0.0005
 """How far a straight piece may stand off the true curve, mm: half a micrometre."""
 
 
-def outline_for_dxf(form: ToothForm, bore: float | None, words: str, *, teeth: int | None = None) -> Drawing:
-    """Blank and teeth about the gear's centre at (0, 0), a tooth at the top. `teeth`: so many only, about the top."""
+def outline_for_dxf(form: ToothForm, bore: float | None, words: str, *, spaces: int | None = None) -> Drawing:
+    """Blank and teeth about the gear's centre at (0, 0), a tooth at the top. `spaces`: so many only, the middle of them at the top."""
     pen = 2.2 * form.tip_radius / 360
     reach = form.tip_radius * 1.1
     items: list[Item] = [
@@ -22,13 +22,13 @@ def outline_for_dxf(form: ToothForm, bore: float | None, words: str, *, teeth: i
     ]
     if bore is not None:
         items.append(Circle((0.0, 0.0), bore / 2, "thick"))
-    if teeth is None or teeth >= form.teeth:
+    if spaces is None or spaces >= form.teeth:
         items.append(Path(all_teeth(form, CHORD_ERROR), "thick", closed=True))
     else:
-        items += _some(form, teeth)
+        items += _some(form, spaces)
     items.append(Label((0.0, -reach - 1.4 * TEXT * pen), words, "middle", size=TEXT))
-    shown = "all" if teeth is None else f"{teeth} of"
-    says = f"{words}: outline of {shown} teeth, outside {2 * form.tip_radius:.3f} mm, root {2 * form.root_radius:.3f} mm."
+    shown = f"all {form.teeth:g} teeth" if spaces is None or spaces >= form.teeth else f"{spaces} of {form.teeth:g} spaces"
+    says = f"{words}: outline of {shown}, outside {2 * form.tip_radius:.3f} mm, root {2 * form.root_radius:.3f} mm."
     low = -reach - 2 * TEXT * pen
     return Drawing(
         "outline", "Outline in millimetres", says, 2 * reach, reach - low, tuple(items),
@@ -36,15 +36,14 @@ def outline_for_dxf(form: ToothForm, bore: float | None, words: str, *, teeth: i
     )
 
 
-def _some(form: ToothForm, teeth: int) -> list[Item]:
-    """A run of teeth about the top, the tip circle elsewhere as the blank is turned."""
+def _some(form: ToothForm, spaces: int) -> list[Item]:
+    """A run of spaces about the top, from the middle of one tooth to the middle of another; elsewhere the blank as it is turned."""
     step = 2 * math.pi / form.teeth
-    polars = [p for k in range(teeth) for p in tooth_polar(form, math.pi / 2 + (k - (teeth - 1) / 2) * step, CHORD_ERROR)]
-    last = math.pi / 2 + teeth / 2 * step + (step / 2 - form.half_tooth(form.root_radius))
-    polars = [p for p in polars if p[1] <= last]
-    points = tuple((r * math.cos(a), r * math.sin(a)) for r, a in polars)
-    start, end = math.degrees(polars[-1][1]), math.degrees(polars[0][1]) + 360
-    return [Path(points, "thick"), Arc((0.0, 0.0), form.tip_radius, start, end, "thick")]
+    first, last = math.pi / 2 - spaces * step / 2, math.pi / 2 + spaces * step / 2
+    inside = [p for k in range(spaces + 1) for p in tooth_polar(form, first + k * step, CHORD_ERROR) if first < p[1] < last]
+    land = land_radius(form)
+    points = tuple((r * math.cos(a), r * math.sin(a)) for r, a in ((land, first), *inside, (land, last)))
+    return [Path(points, "thick"), Arc((0.0, 0.0), form.tip_radius, math.degrees(last), math.degrees(first) + 360, "thick")]
 
 
 def space_for_dxf(form: ToothForm, words: str) -> Drawing:

@@ -70,7 +70,7 @@ def _radii(counts: Sequence[int], lit: int) -> tuple[float, ...]:
 
 
 def _plain_circle(count: int, radius: float) -> list[Item]:
-    holes: list[Item] = [Circle(polar(_CENTRE, radius, hole_angle(k, count)), 1.8, "thin", "paper") for k in range(count)]
+    holes: list[Item] = [Circle(polar(_CENTRE, radius, hole_angle(k, count)), 1.8, "thin") for k in range(count)]
     return [Circle(_CENTRE, radius, "thin"), *holes]
 
 

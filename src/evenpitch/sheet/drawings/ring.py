@@ -64,14 +64,14 @@ def _rim(spaces: int, done: frozenset[int], centre: Point, deep: float, at: _Pla
     for space in range(1, spaces + 1):
         step = at(1.0) - at(0.0)
         edges = [at(space) + step * share for share in (-0.5, -0.27, -0.13, 0.13, 0.27, 0.5)]
-        points += along_arc(centre, _RADIUS, edges[0], edges[1], max(chord, 2.0))[:-1]
+        points += along_arc(centre, _RADIUS, edges[0], edges[1], min(chord, 4.0))[:-1]
         if space in done:
             points += [polar(centre, _RADIUS, edges[1]), polar(centre, _RADIUS - deep, edges[2])]
             points += [polar(centre, _RADIUS - deep, edges[3]), polar(centre, _RADIUS, edges[4])]
         else:
             points += along_arc(centre, _RADIUS, edges[1], edges[4], 4.0)
             items.append(Line(polar(centre, _RADIUS, at(space)), polar(centre, _RADIUS - 7, at(space)), "thin"))
-        points += along_arc(centre, _RADIUS, edges[4], edges[5], max(chord, 2.0))[1:-1]
+        points += along_arc(centre, _RADIUS, edges[4], edges[5], min(chord, 4.0))[1:-1]
     return [Path(tuple(points), pen, "none", closed=True), *items]
 
 
@@ -93,7 +93,7 @@ def _bands(spaces: int, done: frozenset[int], centre: Point, deep: float, at: _P
 
 def _numbers(spaces: int, next_space: int, centre: Point, deep: float, at: _Place) -> list[Item]:
     """All numbers up to 24 spaces; else the tens (twenties, fifties, where they would crowd), never beside the cutter's own."""
-    radius = _RADIUS - deep - 16
+    radius = _RADIUS - deep - 26
     pitch = 2 * math.pi * radius / spaces
     every = 1 if spaces <= _ALL_NUMBERED else next(n for n in (10, 20, 50, 100, 200, 500, 1000) if n * pitch > 42 or n == 1000)
     wanted = [n for n in range(1, spaces + 1) if n % every == 0]
@@ -111,7 +111,7 @@ def _numbers(spaces: int, next_space: int, centre: Point, deep: float, at: _Plac
 
 def _datum(spaces: int, centre: Point, deep: float, at: _Place) -> list[Item]:
     place = at(0.5)
-    head = polar(centre, _RADIUS - deep - 30, place)
+    head = polar(centre, _RADIUS - deep - 8, place)
     return [Line(polar(centre, _RADIUS, place), head, "thick"), Circle(head, 4.0, "thick", "ink")]
 
 

@@ -15,7 +15,8 @@ def stack_on_mandrel(quantity: int, face: float, outside: float, bore: float, ro
     scale = min(_LONGEST / (quantity * face), _TALLEST / outside)
     long, half = quantity * face * scale, outside * scale / 2
     clamp = max(0.3 * (root if root is not None else 0.9 * outside), 0.6 * bore) * scale
-    words = wrap("measure the first and the last; faces square and clean", WIDTH - 16)
+    advice = "measure the first and the last; faces square and clean" if quantity > 1 else "faces square and clean"
+    words = wrap(advice, WIDTH - 16)
     cy = 16 + LINE * len(words) + 50 + half
     x0 = (WIDTH - long) / 2
     items: list[Item] = []
@@ -24,14 +25,17 @@ def stack_on_mandrel(quantity: int, face: float, outside: float, bore: float, ro
     for place in range(quantity):
         left = x0 + place * face * scale
         items.append(Path(_rectangle(left, left + face * scale, cy - half, cy + half), "thick", "wash", closed=True))
-    for left in (x0 - 15, x0 + long):
-        items.append(Path(_rectangle(left, left + 15, cy - clamp, cy + clamp), "thick", "hatch", closed=True))
+    items += [
+        Path(_rectangle(left, left + 15, cy - clamp, cy + clamp), "thick", "hatch", closed=True) for left in (x0 - 15, x0 + long)
+    ]
     items.append(Line((6, cy), (WIDTH - 6, cy), "centre"))
     items += _length(quantity, face, x0, long, cy - half)
     items += _names(quantity, x0, long, face * scale, cy + half)
     items += [label((8, 8 + LINE * (len(words) - 1 - row)), text) for row, text in enumerate(words)]
     total = quantity * face
     says = f"{quantity} blanks of {face:g} mm face stand {total:.2f} mm long on one mandrel: one count and one setting for all."
+    if quantity == 1:
+        says = f"One blank of {face:g} mm face on its mandrel."
     return framed("stack", "Stack on a mandrel", says, cy + half + 30, items, "Blanks and bore to scale; mandrel cut short.")
 
 

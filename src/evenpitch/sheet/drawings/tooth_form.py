@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from evenpitch.gear.gear import Gear
+from evenpitch.gear.halving import bisect
 from evenpitch.gear.involute import involute
 from evenpitch.gear.sizes import addendum, dedendum, transverse_module, transverse_pressure_angle
 from evenpitch.quantity.units import Radian
@@ -79,12 +80,19 @@ def seen_by_cutter(gear: Gear, teeth_seen: float) -> ToothForm:
     )
 
 
+def land_radius(form: ToothForm) -> float:
+    """The tip radius, or where the flanks meet in a point short of it."""
+    if form.half_tooth(form.tip_radius) >= 0:
+        return form.tip_radius
+    return bisect(form.half_tooth, max(form.root_radius, form.base_radius), form.tip_radius)
+
+
 def flank_radii(form: ToothForm, chord_error: float) -> tuple[float, ...]:
     """Radii from root to tip whose chords stay within `chord_error` mm of the involute.
 
     Steps are even in roll angle t, where the curvature radius is r_b t: a step dt leaves r_b t dt² / 8.
     """
-    low, high = max(form.root_radius, form.base_radius), form.tip_radius
+    low, high = max(form.root_radius, form.base_radius), land_radius(form)
     start, end = (math.sqrt(max(0.0, (r / form.base_radius) ** 2 - 1)) for r in (low, high))
     step = math.sqrt(8 * chord_error / (form.base_radius * max(end, 1e-9)))
     count = max(1, math.ceil((end - start) / step))
@@ -106,7 +114,7 @@ def tooth_polar(form: ToothForm, middle: float, chord_error: float) -> list[tupl
     radii = flank_radii(form, chord_error)
     rising = [(r, middle - form.half_tooth(r)) for r in radii]
     falling = [(r, middle + form.half_tooth(r)) for r in reversed(radii)]
-    tip = _arc(form.tip_radius, rising[-1][1], falling[0][1], chord_error)
+    tip = _arc(radii[-1], rising[-1][1], falling[0][1], chord_error)
     floor_end = middle + 2 * math.pi / form.teeth - form.half_tooth(form.root_radius)
     floor = _arc(form.root_radius, falling[-1][1], floor_end, chord_error)
     return [*rising, *tip, *falling, *floor]
