@@ -22,5 +22,11 @@ def read_bounded(path: Path, most: int = LARGEST) -> bytes:
         reason = trouble.strerror or str(trouble)
         raise refuse("file", path, "a file that can be read", f"{reason}.", "Check its name and folder.") from None
     if len(content) > most:
-        raise refuse("file", path, f"at most {most // 1000} kB", "It is too large for a file of this kind.", "Check that it is the right one.")
+        raise refuse(
+            "file",
+            path,
+            f"at most {most // 1000} kB",
+            "It is too large for a file of this kind.",
+            "Check that it is the right one.",
+        )
     return content

@@ -65,7 +65,7 @@ def write_job(file: JobFile) -> str:
 
 
 def _job_of(tables: Mapping[str, Any], path: Callable[[str], str], typed: Typed, text: str) -> JobFile:
-    if "gear" not in tables:  # so that an empty form is told field by field what a gear needs
+    if tables.get("gear") in (None, [], {}):  # so that an empty form is told field by field what a gear needs
         tables = {**tables, "gear": [{}]}
     found = checked(JobTable, tables, path)
     faults = [fault for place, gear in enumerate(found.gear) for fault in _hand_faults(gear, path(f"gear.{place}"))]

@@ -59,7 +59,9 @@ def write_rig(file: RigFile) -> str:
 
 def _rig_of(tables: Mapping[str, Any], path: Callable[[str], str]) -> Rig:
     # What is needed stands there empty, so that whoever left it out is told field by field.
-    needed: dict[str, Any] = {name: empty for name, empty in (("head", {}), ("plate", [{}])) if tables.get(name) in (None, [], {})}
+    needed: dict[str, Any] = {
+        name: empty for name, empty in (("head", {}), ("plate", [{}])) if tables.get(name) in (None, [], {})
+    }
     found = checked(RigTable, {**tables, **needed}, path)
     if found.link is not None and (faults := _link_faults(found.link, found.table)):
         raise Refusal(*faults)

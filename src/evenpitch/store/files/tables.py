@@ -68,7 +68,7 @@ def checked(table: type[T], raw: Mapping[str, Any], path: Callable[[str], str] =
 def _in_order(table: type[Table], trouble: ValidationError, path: Callable[[str], str]) -> Iterator[Fault]:
     for found in trouble.errors(include_url=False):
         loc = tuple(part for part in found["loc"] if part != FIELD)
-        where = path(".".join(map(str, loc)))
+        where = path(".".join(map(str, loc))) or "a field without a name"
         if found["type"] == READ:
             faults = found["ctx"]["faults"]
             if found["loc"][-1] == FIELD:

@@ -23,12 +23,26 @@ def tables_of(text: str | bytes, name: str) -> dict[str, Any]:
     """The tables of a TOML file, decimals kept as they were typed. A Refusal with the line where it cannot be read."""
     plain = decoded(text, name)
     try:
-        return tomllib.loads(plain.replace("\r\n", "\n"), parse_float=_as_typed)
+        found = tomllib.loads(plain.replace("\r\n", "\n"), parse_float=_as_typed)
+        if _too_deep(found):
+            raise ValueError("nested too deep")
+        return found
     except tomllib.TOMLDecodeError as trouble:
         raise refuse(name, _line(plain, str(trouble)), "a TOML file", f"{trouble}.", _hint(_line(plain, str(trouble)))) from None
     except (ValueError, RecursionError) as trouble:
         likely = "A number in it is too long, or its brackets are nested too deep."
         raise refuse(name, "", "a TOML file", likely, "Write the file again, as the examples show.") from trouble
+
+
+def _too_deep(tables: dict[str, Any]) -> bool:
+    level: list[Any] = [tables]
+    for _ in range(DEEPEST + 2):
+        level = [
+            inner
+            for outer in level
+            for inner in (outer.values() if isinstance(outer, dict) else outer if isinstance(outer, list) else ())
+        ]
+    return bool(level)
 
 
 def decoded(text: str | bytes, name: str) -> str:
@@ -105,7 +119,7 @@ class Fields:
     def _closed_up(self, value: Any, now: str, before: str) -> Any:
         if not isinstance(value, dict):
             return value
-        numbered = bool(value) and all(name.isdecimal() and name.isascii() and len(name) < 6 for name in value)
+        numbered = bool(now) and bool(value) and all(name.isdecimal() and name.isascii() and len(name) < 6 for name in value)
         names = sorted(value, key=int) if numbered else list(value)
         made: dict[str, Any] = {}
         for place, name in enumerate(names):
@@ -123,7 +137,7 @@ def _joined(path: str, name: str) -> str:
 def _lay(root: dict[str, Any], path: str, text: str) -> Fault | None:
     *tables, name = path.split(".")
     place = root
-    if len(tables) <= DEEPEST:
+    if len(tables) <= DEEPEST and all(path.split(".")):
         for table in tables:
             inner = place.setdefault(table, {})
             if not isinstance(inner, dict):
@@ -133,4 +147,10 @@ def _lay(root: dict[str, Any], path: str, text: str) -> Fault | None:
             if not isinstance(place.get(name), dict):
                 place[name] = text
                 return None
-    return Fault(path[:120], text[:80], "a field of this form", "Two fields stand in each other's place.", "Load the page again.")
+    return Fault(
+        path[:120] or "a field without a name",
+        text[:80],
+        "a field of this form",
+        "Two fields stand in each other's place.",
+        "Load the page again.",
+    )
