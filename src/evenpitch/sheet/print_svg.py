@@ -45,13 +45,37 @@ class _Sheet:
         self.drawing, self.ink, self.least_text = drawing, ink, least_text
         self.pen, self.key = drawing.pen, _identifier(drawing.key)
         self.black = "currentColor" if ink == "page" else "#000"
+        self.wide, self.left = drawing.width, 0.0
+        if ink == "paper":
+            self.make_room()
         self.places = max(2, 2 - math.floor(math.log10(drawing.pen))) if drawing.pen > 0 else 2
 
+    def make_room(self) -> None:
+        """On paper lettering may be larger than it was drawn, and is cut off at the edge: widen the picture to hold it."""
+        asked, edge = self.least_text, self.drawing.corner[0]
+        for _ in range(3):
+            spans = [self.span(item) for item in self.drawing.items if isinstance(item, Label)]
+            self.left = min([0.0, *(low - edge for low, _ in spans)])
+            self.wide = max([self.drawing.width, *(high - edge for _, high in spans)]) - self.left
+            self.least_text = asked * self.wide / self.drawing.width
+
+    def span(self, item: Label) -> tuple[float, float]:
+        """From where to where a label reaches along the picture."""
+        size = self.size(item)
+        length, turn = _length(item, size), math.radians(item.turn)
+        before = {"start": 0.0, "middle": 0.5, "end": 1.0}[item.anchor] * length
+        ends = (item.at[0] - before * math.cos(turn), item.at[0] + (length - before) * math.cos(turn))
+        rise = size * abs(math.sin(turn))
+        return min(ends) - rise, max(ends)
+
+    def size(self, item: Label) -> float:
+        return max(item.size * self.pen, self.least_text)
+
     def head(self) -> str:
-        width, height = self.number(self.drawing.width), self.number(self.drawing.height)
+        width, height = self.number(self.wide), self.number(self.drawing.height)
         shown = ' class="pic"' if self.ink == "page" else f' width="{width}" height="{height}"'
         return (
-            f'<svg xmlns="http://www.w3.org/2000/svg"{shown} viewBox="0 0 {width} {height}" role="img"'
+            f'<svg xmlns="http://www.w3.org/2000/svg"{shown} viewBox="{self.number(self.left)} 0 {width} {height}" role="img"'
             f' aria-labelledby="{self.key}-t {self.key}-d" fill="none" stroke="{self.black}"'
             f' stroke-linejoin="round">'
         )
@@ -161,7 +185,7 @@ class _Sheet:
 
     def label(self, item: Label) -> str:
         x, y = self.point(item.at)
-        size = max(item.size * self.pen, self.least_text)
+        size = self.size(item)
         attributes = [f'x="{self.number(x)}" y="{self.number(y)}" font-size="{self.number(size)}"']
         if item.anchor != "start":
             attributes.append(f'text-anchor="{item.anchor}"')
@@ -183,7 +207,7 @@ class _Sheet:
     def ground(self, item: Label, x: float, y: float, size: float, turn: str) -> str:
         """The white ground of a label on paper: the typesetter of the PDF paints no line behind letters."""
         lines = item.text.split("\n")
-        wide = max(len(line) for line in lines) * size * (0.62 if item.bold or _paper_face(item.text) == PAPER_FIGURES else 0.5)
+        wide = _length(item, size)
         left = x - {"start": 0.0, "middle": wide / 2, "end": wide}[item.anchor]
         top, tall = y - size * 0.82, size * (1.1 + LINE_FALL * (len(lines) - 1))
         box = f'x="{self.number(left)}" y="{self.number(top)}" width="{self.number(wide)}" height="{self.number(tall)}"'
@@ -204,6 +228,12 @@ def _pen_of(item: Item) -> LineClass | Literal[""]:
 def _on_circle(item: Arc, angle: float) -> Point:
     turn = math.radians(angle)
     return item.centre[0] + item.radius * math.cos(turn), item.centre[1] + item.radius * math.sin(turn)
+
+
+def _length(item: Label, size: float) -> float:
+    """About how long a label is printed on paper: its longest line, by the usual width of a letter of its face."""
+    letter = 0.62 if _paper_face(item.text) == PAPER_FIGURES else (0.53 if item.bold else 0.49)
+    return max(len(line) for line in item.text.split("\n")) * size * letter
 
 
 def _paper_face(text: str) -> str:
