@@ -11,7 +11,7 @@ from evenpitch.store.files.rig_file import read_rig
 from evenpitch.store.museum import JOBS, RIGS, museum_text
 from evenpitch.web.opened import Clock, clock
 from evenpitch.web.papers import pdf, plan_document, sheet_document
-from evenpitch.web.plan_answer import plan_of
+from evenpitch.web.planned import plan_of
 from evenpitch.web.taken_in import keep_rig
 
 FIRST = "A"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 from evenpitch import __version__
 from evenpitch.quantity.refusal import refuse
@@ -20,7 +21,7 @@ from evenpitch.web.taken_in import take_job_text, take_rig_text
 __all__ = ["ask_plan", "back_up", "export_job", "import_file", "issue_plan", "open_book", "places", "put_back", "show_demo"]
 
 
-def _told(command: str, title: str, rows: tuple[tuple[str, str], ...], **more: object) -> Answer:
+def _told(command: str, title: str, rows: tuple[tuple[str, str], ...], **more: Any) -> Answer:
     schedule = Schedule(tuple(Row(name, value) for name, value in rows))
     document = Document(kind="answer", title=title, sections=(Section("done", "", (schedule,)),))
     return Answer(document, answer(command, **more))
@@ -38,7 +39,9 @@ def export_job(job: str, out: Path) -> Answer:
     except OSError as trouble:
         reason = f"{trouble.strerror or trouble}."
         raise refuse("out", out, "a place that can be written", reason, "Name a folder that exists and is yours.") from None
-    return _told("export", f"Job {job} is written", (("file", str(out)), ("bytes", str(len(content.encode())))), job=job, file=str(out))
+    return _told(
+        "export", f"Job {job} is written", (("file", str(out)), ("bytes", str(len(content.encode())))), job=job, file=str(out)
+    )
 
 
 def import_file(path: Path) -> Answer:
@@ -47,16 +50,20 @@ def import_file(path: Path) -> Answer:
     with open_book() as book:
         if content.lstrip()[:1] == b"{":
             kept = book.take(read_exported(content), clock())
-            return _told("import", f"Job {kept.name} is in the book", (("title", kept.title), ("rig", kept.rig or "none")), job=kept.name)
+            return _told(
+                "import", f"Job {kept.name} is in the book", (("title", kept.title), ("rig", kept.rig or "none")), job=kept.name
+            )
         read_bounded(path)
-        if _is_rig(content):
+        if is_rig(content):
             rig = take_rig_text(book, content, clock())
             return _told("import", f"Rig {rig.name} is in the book", (("version", str(rig.version)),), rig=rig.name)
         job = take_job_text(book, content, clock(), name=path.stem)
-        return _told("import", f"Job {job.name} is in the book", (("title", job.title), ("rig", job.rig or "none yet")), job=job.name)
+        return _told(
+            "import", f"Job {job.name} is in the book", (("title", job.title), ("rig", job.rig or "none yet")), job=job.name
+        )
 
 
-def _is_rig(content: bytes) -> bool:
+def is_rig(content: bytes) -> bool:
     """A file with a [head] is a rig, whatever else may be wrong with it."""
     from evenpitch.store.files.typed import tables_of
 
@@ -65,7 +72,9 @@ def _is_rig(content: bytes) -> bool:
         return True
     if "gear" in tables:
         return False
-    raise refuse("file", ", ".join(tables)[:80], "a job with [[gear]], or a rig with [head]", "It has neither.", "Name another file.")
+    raise refuse(
+        "file", ", ".join(tables)[:80], "a job with [[gear]], or a rig with [head]", "It has neither.", "Name another file."
+    )
 
 
 def back_up(out: Path) -> Answer:
@@ -80,7 +89,13 @@ def put_back(file: Path) -> Answer:
     with open_book() as book:
         saved = book.restore(file, clock())
     before = str(saved) if saved else "nothing stood in it"
-    return _told("restore", "The book is as in that copy", (("copy", str(file)), ("as it was before", before)), file=str(file), before=before)
+    return _told(
+        "restore",
+        "The book is as in that copy",
+        (("copy", str(file)), ("as it was before", before)),
+        file=str(file),
+        before=before,
+    )
 
 
 def places() -> Answer:
@@ -88,5 +103,3 @@ def places() -> Answer:
     here = places_here()
     where = {"folder": str(here.folder), "book": str(here.book), "copies": str(here.copies), "log": str(here.log)}
     return _told("where", "Where things are", tuple(where.items()), **where)
-
-

@@ -48,7 +48,7 @@ def plan_at(job: Path | str, rig: bytes | None) -> Plan:
 
 def plan_answer(made: Plan, *, trial: bool = False) -> Answer:
     """A plan to read, as JSON, and as files. `trial`: the trial piece is what is read and printed."""
-    from evenpitch.sheet.compose.answers import plan_json
+    from evenpitch.sheet.compose.plan_json import plan_json
 
     def document(index: int) -> Document:
         return trial_document(made, index) if trial else plan_document(made, index)
@@ -58,7 +58,7 @@ def plan_answer(made: Plan, *, trial: bool = False) -> Answer:
     on_paper: Callable[[int], Document] = document if trial else lambda index: sheet_document(made, index)
     return Answer(
         read,
-        answer("plan", made.gears[0].figures, made.findings, **plan_json(made)),
+        plan_json(made),
         {
             "pdf": lambda: pdf(together(tuple(on_paper(index) for index in gears))),
             "dxf": lambda: outline(made),
@@ -76,19 +76,23 @@ def together(documents: tuple[Document, ...]) -> Document:
     for number, other in enumerate(others, 2):
         for place, section in enumerate(other.sections):
             heading = f"{other.title}: {section.heading}" if place == 0 and section.heading else section.heading
-            sections.append(replace(section, key=f"{section.key}-{number}", heading=heading, new_page=place == 0 or section.new_page))
+            sections.append(
+                replace(section, key=f"{section.key}-{number}", heading=heading, new_page=place == 0 or section.new_page)
+            )
     findings = tuple(dict.fromkeys(found for document in documents for found in document.findings))
-    return replace(first, findings=findings, sections=tuple(sections), stamp=next((one.stamp for one in documents if one.stamp), ""))
+    return replace(
+        first, findings=findings, sections=tuple(sections), stamp=next((one.stamp for one in documents if one.stamp), "")
+    )
 
 
 def issue(book: Book, name: str, now: Clock = clock) -> KeptRelease:
     """Make the plan of a job final under its next number; a Refusal with every stop that stands."""
-    from evenpitch.sheet.compose.answers import plan_json
+    from evenpitch.sheet.compose.plan_json import plan_json
 
     kept = on_its_rig(book, book.job(name), now)
     made = plan_of(book, kept)
     refuse_stops(made)
-    held = plain(answer("plan", made.gears[0].figures, made.findings, **plan_json(made)))
+    held = plain(plan_json(made))
     read = "\n\n".join(text(sheet_document(made, index)) for index in range(len(made.gears)))
     return book.add_release(name, held, read, now(), __version__, job_version=kept.version)
 
@@ -102,7 +106,12 @@ def refuse_stops(made: Plan) -> None:
     """A plan with a stop is for reading, not for cutting."""
     stops = [found for found in made.findings if found.weight == "stop"]
     if stops:
-        raise Refusal(*(Fault(f"stop: {found.code}", "", "a plan without a stop", f"{found.says} {found.why}".strip(), found.do) for found in stops))
+        raise Refusal(
+            *(
+                Fault(f"stop: {found.code}", "", "a plan without a stop", f"{found.says} {found.why}".strip(), found.do)
+                for found in stops
+            )
+        )
 
 
 def issue_plan(job: str) -> Answer:

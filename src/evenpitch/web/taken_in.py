@@ -19,7 +19,9 @@ NOT_A_NAME = "new"
 def keep_rig(book: Book, file: RigFile, at: datetime) -> KeptRig:
     """A rig under its own name; the next version of the one that bears it."""
     if file.rig.name.casefold() == NOT_A_NAME:
-        raise refuse("name", file.rig.name, "a name that tells it from others", "It is the word of the form itself.", "Name the machine.")
+        raise refuse(
+            "name", file.rig.name, "a name that tells it from others", "It is the word of the form itself.", "Name the machine."
+        )
     return book.add_rig(file.rig.name, file.text, at)
 
 
