@@ -152,7 +152,7 @@ def _says(shafts: Sequence[Shaft], test_words: str) -> str:
         way = "clockwise" if place % 2 == 0 else "anticlockwise"
         role = f", {shaft.role}" if shaft.role else ""
         parts.append(f"{gear} on the {' '.join(shaft.names)}{role}, {way}")
-    test = f" Test: {test_words}" if test_words else ""
+    test = f" Test: {test_words.rstrip('.')}." if test_words else ""
     return "From driver to driven: " + "; ".join(parts).replace("on the idler", "as idler") + "." + test
 
 

@@ -8,7 +8,7 @@ from evenpitch.sheet.drawings.lettering import LINE, TEXT, WIDTH, apart, label, 
 from evenpitch.sheet.drawings.points import minus
 
 _LEFT, _RIGHT = 12.0, 244.0
-_BAR_LOW, _BAR_HIGH = 44.0, 60.0
+_BAR_LOW, _BAR_HIGH = 49.0, 65.0
 
 
 def verdict_gauge(
@@ -95,7 +95,10 @@ def _zone_words(zones: tuple[str, str], least: float | None, most: float | None,
     if zones[1] and most is not None:
         items.append(label((_RIGHT, 6), zones[1], "end"))
     if any(zones):
-        items.append(label(((left + right) / 2, 6), "pass", "middle"))
+        half = text_width("pass") / 2 + 8
+        first = _LEFT + (text_width(zones[0]) if zones[0] else -8) + half
+        last = _RIGHT - (text_width(zones[1]) if zones[1] else -8) - half
+        items.append(label((min(max((left + right) / 2, first), last), 6), "pass", "middle"))
     return items
 
 

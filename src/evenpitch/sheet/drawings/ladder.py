@@ -122,5 +122,7 @@ def _measure(measure: float, full: float, words: str, unit: float, top: float) -
         items.append(Arrow(((x, high), (x, low)), "thin", both=True))
     else:
         items += [Arrow(((x, high + 20), (x, high)), "thin"), Arrow(((x, low - 20), (x, low)), "thin")]
-    texts: tuple[Label, ...] = lines_of((8, high + 26 + LINE), ("measure", words))
+    above = high + 26 + LINE
+    first = above if above + TEXT < top + 20 else low - 20
+    texts: tuple[Label, ...] = lines_of((8, first), ("measure", words))
     return [*items, *texts]

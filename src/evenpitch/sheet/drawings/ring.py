@@ -16,7 +16,7 @@ _Place = Callable[[float], float]
 """Degrees at which a space stands."""
 
 _RADIUS = 165.0
-_LEAST_DEPTH = 15.0
+_LEAST_DEPTH, _MOST_DEPTH = 15.0, 46.0
 _STRIP = 15
 _STRIP_TALL = 74.0
 _ALL_NUMBERED, _MEDIUM_FROM, _BAND_FROM = 24, 110, 150
@@ -32,7 +32,7 @@ def ring_of_spaces(
     done = frozenset(cut)
     low = _STRIP_TALL + 16 if spaces > _BAND_FROM else 6.0
     centre = (WIDTH / 2, low + _RADIUS)
-    deep = max(_LEAST_DEPTH, min(depth_share, 0.5) * _RADIUS)
+    deep = max(_LEAST_DEPTH, min(depth_share * _RADIUS, _MOST_DEPTH))
     sense = 1.0 if work_turns == "clockwise" else -1.0
 
     def at(space: float) -> float:
@@ -48,7 +48,7 @@ def ring_of_spaces(
         items += _strip(spaces, done, next_space, sense)
     says = f"{len(done)} of {spaces} spaces cut; the cutter stands over space {next_space}; the work turns {work_turns} to the next."
     note = f" Below, {_STRIP} spaces about the cutter, enlarged." if spaces > _BAND_FROM else ""
-    deeper = "" if depth_share * _RADIUS >= _LEAST_DEPTH else ", depth enlarged"
+    deeper = "" if deep == depth_share * _RADIUS else ", depth not"
     caption = f"Seen from the tailstock. Angles true{deeper}; round-headed mark: datum, on the tooth before space 1.{note}"
     return framed("ring", "Ring of spaces", says, low + 2 * _RADIUS + 26, items, caption)
 

@@ -16,6 +16,8 @@ from evenpitch.sheet.drawings.tooth_form import ToothForm, half_width, open_radi
 
 _MIDDLE = WIDTH / 2
 _POINTS = 14
+_OFF_SHEET = 60.0
+"""A form so far from the wanted flank, units, is left out there: the figures say it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +115,8 @@ def _cutter(wanted: ToothForm, cutter: CutterShown, flank: _Flank, gain: float, 
     pairs = []
     for height, (x, y), lean in zip(flank.heights, flank.points, flank.leans, strict=True):
         off = error_at(wanted, cutter, height) * gain
+        if abs(off) > _OFF_SHEET:
+            continue
         pairs.append((off, (_MIDDLE + side * x, y), (_MIDDLE + side * (x + off * math.cos(lean)), y - off * math.sin(lean))))
     items: list[Item] = []
     for takes in (True, False):
@@ -120,7 +124,9 @@ def _cutter(wanted: ToothForm, cutter: CutterShown, flank: _Flank, gain: float, 
             piece = pairs[max(0, first - 1) : past + 1]
             around = [wanted_at for _, wanted_at, _ in piece] + [made_at for _, _, made_at in reversed(piece)]
             items.append(Path(tuple(around), "none", "hatch" if takes else "upright", closed=True))
-    return [*items, Path(tuple(made_at for _, _, made_at in pairs), "dashed")]
+    if len(pairs) > 1:
+        items.append(Path(tuple(made_at for _, _, made_at in pairs), "dashed"))
+    return items
 
 
 def _runs(marks: Sequence[bool]) -> list[tuple[int, int]]:
