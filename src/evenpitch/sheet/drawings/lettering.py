@@ -18,6 +18,8 @@ LINE = 18.0
 _EM = 0.53
 _EM_BOLD = 0.59
 """Mean width of a character in ems: the narrow faces of the pages and a tenth more (measured on a condensed sans)."""
+_EM_FIGURES = 0.605
+"""Paper prints a label without letters in a typed face, all of whose characters are this wide."""
 
 Box = tuple[float, float, float, float]
 """Left, bottom, right, top."""
@@ -25,7 +27,8 @@ Box = tuple[float, float, float, float]
 
 def text_width(text: str, bold: bool = False, size: float = TEXT) -> float:
     """Width a text takes at most, units."""
-    return len(text) * size * (_EM_BOLD if bold else _EM)
+    words = any(letter.isalpha() for letter in text)
+    return len(text) * size * ((_EM_BOLD if bold else _EM) if words else _EM_FIGURES)
 
 
 def label(
