@@ -31,8 +31,10 @@ def nomenclature() -> str:
         ((f"`{name.word}`", name.trade, name.symbol, name.unit, name.standard, name.help) for name in all_names()),
     )
     words = table(("term", "meaning", "source"), ((term.term, term.meaning, term.source) for term in GLOSSARY))
-    return head("Nomenclature", "One word, one symbol, one unit, everywhere: on pages, sheets, in files and in JSON.") + names + (
-        "\n\n## Words of the trade\n\n" + words + "\n"
+    return (
+        head("Nomenclature", "One word, one symbol, one unit, everywhere: on pages, sheets, in files and in JSON.")
+        + names
+        + ("\n\n## Words of the trade\n\n" + words + "\n")
     )
 
 
@@ -58,7 +60,9 @@ def findings() -> str:
     parts = []
     for weight in WEIGHTS:
         rows = (
-            (f"`{code}`", kind.says, kind.why, kind.do, "; ".join(kind.sources)) for code, kind in KINDS.items() if kind.weight == weight
+            (f"`{code}`", kind.says, kind.why, kind.do, "; ".join(kind.sources))
+            for code, kind in KINDS.items()
+            if kind.weight == weight
         )
         parts.append(f"\n## {weight.capitalize()}\n\n" + table(("code", "says", "why", "do", "source"), rows) + "\n")
     return head("Findings", says) + "".join(parts)
@@ -70,12 +74,12 @@ def commands() -> str:
 
     from evenpitch.cli import cli
 
-    parts = [head("Commands", "The program is `.venv/bin/evenpitch` after `python3 go.py`. Exit codes: 0 answered, 1 refused,")]
-    parts[0] = head(
+    top = head(
         "Commands",
         "The program is `.venv/bin/evenpitch` after `python3 go.py`. Every command prints text to read, or with `--json` one JSON object.\n"
         "Exit codes: 0 answered; 1 refused (nothing is written); 2 answered, but a stop stands; 3 our own fault.",
     )
+    parts = [top]
     for name, command in sorted(cli.commands.items()):
         context = click.Context(command, info_name=f"evenpitch {name}")
         context.max_content_width = context.terminal_width = 110
@@ -95,7 +99,8 @@ def trust() -> str:
         "they do not, the note says which is wrong and why. *Held* says how the printed figure came to us."
     )
     lines = (
-        (row.source, row.what, row.printed, row.computed_text, "yes" if row.agrees else "**no**", row.held, row.note) for row in rows
+        (row.source, row.what, row.printed, row.computed_text, "yes" if row.agrees else "**no**", row.held, row.note)
+        for row in rows
     )
     proofs = (
         "\n\n## Without an outside figure\n\nThese have none in print that we could find; two independent methods agree instead "

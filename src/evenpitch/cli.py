@@ -142,9 +142,7 @@ def ratio(as_json: bool, **given: str | None) -> int:
 @click.option("--dxf", type=click.Path(path_type=Path), help="Write the outline of blank and space.")
 @click.option("--html", type=click.Path(path_type=Path), help="Write the plan as one page.")
 @click.option("--trial", is_flag=True, help="The sheet of the trial piece instead.")
-def plan(
-    job: Path, rig: str | None, as_json: bool, pdf: Path | None, dxf: Path | None, html: Path | None, trial: bool
-) -> int:
+def plan(job: Path, rig: str | None, as_json: bool, pdf: Path | None, dxf: Path | None, html: Path | None, trial: bool) -> int:
     """The whole plan of JOB (a file, or a name in the book)."""
     from evenpitch.web.desk import ask_plan
 

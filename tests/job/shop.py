@@ -45,8 +45,23 @@ def order(gears: list[dict[str, Any]], rig: Rig | None = None, **tables: Any) ->
     return order_from(tomlkit.dumps({"gear": gears, **tables}), rig or museum_mill())
 
 
-WHEEL = {"teeth": 97, "pitch": "12 DP", "pressure_angle": "14½", "face": "0.75 in", "thinning": "0.06 mm", "material": "cast iron"}
-PINION = {"teeth": 28, "pitch": "mn 2", "pressure_angle": "20", "helix": "20", "hand": "right", "face": "20 mm", "thinning": "0.05 mm"}
+WHEEL = {
+    "teeth": 97,
+    "pitch": "12 DP",
+    "pressure_angle": "14½",
+    "face": "0.75 in",
+    "thinning": "0.06 mm",
+    "material": "cast iron",
+}
+PINION = {
+    "teeth": 28,
+    "pitch": "mn 2",
+    "pressure_angle": "20",
+    "helix": "20",
+    "hand": "right",
+    "face": "20 mm",
+    "thinning": "0.05 mm",
+}
 MATE = {**PINION, "teeth": 56, "hand": "left"}
 HOUSING = {"centre_distance": "3.520 in"}
 
@@ -58,7 +73,9 @@ def wheel(rig: Rig | None = None, **changed: Any) -> Plan:
     return plan(order([fields], rig, **tables))
 
 
-def pair(rig: Rig | None = None, first: dict[str, Any] | None = None, second: dict[str, Any] | None = None, **tables: Any) -> Plan:
+def pair(
+    rig: Rig | None = None, first: dict[str, Any] | None = None, second: dict[str, Any] | None = None, **tables: Any
+) -> Plan:
     """The plan of the timing pair with some fields changed."""
     tables.setdefault("pair", HOUSING)
     return plan(order([{**PINION, **(first or {})}, {**MATE, **(second or {})}], rig, **tables))

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from job.shop import HOUSING, MATE, PINION, bare_rig, codes, order, pair, pinion, rig_of, rig_tables, wheel
 
 from evenpitch.job.dividing_question import Dividing, ask_divide
 from evenpitch.job.findings import KINDS, finding
 from evenpitch.job.plan import Plan
 from evenpitch.job.planning import plan
 from evenpitch.quantity.units import Millimetre
+from job.shop import HOUSING, MATE, PINION, bare_rig, codes, order, pair, pinion, rig_of, rig_tables, wheel
 
 
 def changed(**tables: dict) -> object:
@@ -137,7 +137,9 @@ def test_finding_is_produced(code: str) -> None:
 
 
 def test_one_division_is_a_finding_of_the_question() -> None:
-    question = Dividing(head=bare_rig().head, plates=bare_rig().plates, change_gears=bare_rig().change_gears, pulses_per_turn=None)
+    question = Dividing(
+        head=bare_rig().head, plates=bare_rig().plates, change_gears=bare_rig().change_gears, pulses_per_turn=None
+    )
     assert [found.code for found in ask_divide(Dividing(**{**_fields(question), "divisions": 1})).findings] == ["one-division"]
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from job.shop import pair, pinion, rig_of, rig_tables, wheel
 
 from evenpitch.dividing.methods import Differential, PlatePulses, Pulses, Simple
+from job.shop import pair, pinion, rig_of, rig_tables, wheel
 
 A = wheel(pin="0.144 in", depth="14.5").gears[0]
 B = pair(pair={"centre_distance": "3.520 in"})
@@ -155,7 +155,9 @@ def test_97_teeth_with_a_helix_by_link_and_not_by_gears():
 def test_motor_on_the_plate_adds_what_the_plate_lacks():
     tables = rig_tables()
     tables["link"]["motor_on"] = "plate drive"
-    found = wheel(rig_of(tables), choice={"dividing": "differential"}, helix="20", hand="right", pitch="mn 2", pressure_angle="20")
+    found = wheel(
+        rig_of(tables), choice={"dividing": "differential"}, helix="20", hand="right", pitch="mn 2", pressure_angle="20"
+    )
     way = next(way for way in found.gears[0].indexing.methods if isinstance(way, PlatePulses) and way.circle == 20)
     assert way.spaces == 8
     assert abs(way.pulses_in_all) == 5760

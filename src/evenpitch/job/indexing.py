@@ -123,12 +123,18 @@ def _fitting(method: Method, lead_by: LeadMethod | None, motor_on: str | None, r
 def _clash(method: Method, lead_by: LeadMethod | None, rig: Rig) -> Finding:
     """Why a way and a lead cannot be together."""
     if isinstance(method, Differential) and lead_by == "change gears":
-        instead = "dividing by pulses, or the lead by the link" if rig.link else "a simple or block way, or a plate that holds the count"
+        instead = (
+            "dividing by pulses, or the lead by the link"
+            if rig.link
+            else "a simple or block way, or a plate that holds the count"
+        )
         return finding("differential-and-lead", instead=instead)
     words = f"{method.name.capitalize()}"
     if lead_by == "link":
         reason = "While the link makes the helix the motor holds the worm: by this motor only pulses divide as well."
-        ways_left = "pulses" if not (rig.link and rig.link.motor_on == "plate drive") else "simple, block, or the motor's plate pulses"
+        ways_left = (
+            "pulses" if not (rig.link and rig.link.motor_on == "plate drive") else "simple, block, or the motor's plate pulses"
+        )
     else:
         reason = "While change gears make the helix they hold plate and worm: only the crank on one circle is free."
         ways_left = "simple, block"
@@ -140,9 +146,7 @@ def _impossible(gear: Gear, way: str, methods: tuple[Method, ...], reason: str) 
     return finding("way-impossible", way=way[:1].upper() + way[1:], n=gear.teeth, reason=reason, ways=", ".join(kinds))
 
 
-def _reason(
-    chosen: Method, methods: tuple[Method, ...], choice: Choice, lead_by: LeadMethod | None, rig: Rig
-) -> str:
+def _reason(chosen: Method, methods: tuple[Method, ...], choice: Choice, lead_by: LeadMethod | None, rig: Rig) -> str:
     if choice.way is not None or choice.dividing is not None:
         return "as you chose"
     if isinstance(chosen, Pulses) and lead_by == "link":
@@ -167,7 +171,11 @@ def _excluded(gear: Gear, methods: tuple[Method, ...], rig: Rig, lead_by: LeadMe
     names = {method.name for method in methods}
     n, on = gear.teeth, rig.link.motor_on if rig.link else None
     if "direct" not in names:
-        holes = f"{rig.head.direct} holes do not hold {n} spaces" if rig.head.direct else "the head has no plate on its nose that is known"
+        holes = (
+            f"{rig.head.direct} holes do not hold {n} spaces"
+            if rig.head.direct
+            else "the head has no plate on its nose that is known"
+        )
         yield Excluded("direct", holes)
     if not any(isinstance(method, Simple) and method.exact for method in methods):
         yield Excluded("simple", f"no circle holds {Fraction(rig.head.ratio) / n} of a turn")
@@ -181,12 +189,12 @@ def _excluded(gear: Gear, methods: tuple[Method, ...], rig: Rig, lead_by: LeadMe
     if lead_by == "change gears":
         yield Excluded("differential beside this lead", "both need the same gear bracket")
     if lead_by == "link" and on != "plate drive":
-        yield Excluded("crank beside this lead", "the motor holds the worm while it makes the helix; every hand move needs it uncoupled")
+        yield Excluded(
+            "crank beside this lead", "the motor holds the worm while it makes the helix; every hand move needs it uncoupled"
+        )
 
 
-def _about(
-    made: Indexing, gear: Gear, rig: Rig, lead_by: LeadMethod | None, cls: int, pitch_limit: float
-) -> Iterator[Finding]:
+def _about(made: Indexing, gear: Gear, rig: Rig, lead_by: LeadMethod | None, cls: int, pitch_limit: float) -> Iterator[Finding]:
     chosen = made.chosen
     if not made.methods and chosen is None:
         return

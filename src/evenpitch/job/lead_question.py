@@ -74,11 +74,11 @@ class RatioAnswer:
 
 def ask_ratio(question: RatioQuestion) -> RatioAnswer:
     """The ratio that fits the controller's fields."""
-    common = (question.lead, question.pulses_per_turn, question.count)
-    bounds = {"largest_pulses": question.largest_pulses, "largest_counts": question.largest_counts}
+    lead, pulses, count = question.lead, question.pulses_per_turn, question.count
+    largest, most, helix = question.largest_pulses, question.largest_counts, question.helix
     return RatioAnswer(
         question,
-        link_ratio(*common, **bounds, helix=question.helix),
-        simpler_ratios(*common, **bounds, helix=question.helix),
-        decimal_traps(*common, helix=question.helix),
+        link_ratio(lead, pulses, count, largest_pulses=largest, largest_counts=most, helix=helix),
+        simpler_ratios(lead, pulses, count, largest_pulses=largest, largest_counts=most, helix=helix),
+        decimal_traps(lead, pulses, count, helix=helix),
     )

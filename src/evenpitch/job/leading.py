@@ -197,7 +197,9 @@ def _short(made: LeadPlan, gear: Gear) -> Iterator[Finding]:
         )
     if made.lead < SHORT_LEAD:
         turns = float(made.machine_lead / Fraction(made.lead)) if made.machine_lead else 0.0
-        yield finding("lead-short", lead=float(made.lead), rpm=turns, spindle="lead divided by the worm ratio, indexed by slipping its gear")
+        yield finding(
+            "lead-short", lead=float(made.lead), rpm=turns, spindle="lead divided by the worm ratio, indexed by slipping its gear"
+        )
 
 
 def _link(made: LeadPlan, rig: Rig, gear: Gear) -> Iterator[Finding]:
@@ -223,7 +225,11 @@ def _rates(made: LeadPlan, rig: Rig, pulses: Fraction) -> Iterator[Finding]:
     if rig.table.rapid is not None:
         load = rapid_load(rig.table.rapid, pulses, made.lead, per_motor)
         if load.motor_speed is not None:
-            what = "That is beyond what the motor follows." if most is not None and rig.table.rapid > most else "The work spins with the table."
+            what = (
+                "That is beyond what the motor follows."
+                if most is not None and rig.table.rapid > most
+                else "The work spins with the table."
+            )
             yield finding("rapid", rapid=rig.table.rapid, pulses=load.pulses_per_second, rpm=load.motor_speed, limit=what)
 
 

@@ -133,13 +133,9 @@ def pin_findings(gear: Gear) -> Iterator[Finding]:
         yield finding("pins-on-root", pin=pin, least=least)
     elif seat.above_tips <= 0:
         over = nominal_over_balls(gear, pin) if gear.helix else nominal_over_pins(gear, pin)
-        yield finding(
-            "pins-below-tips", pin=pin, over=over, tips=caliper_points(gear), sunk=-seat.above_tips, least=least
-        )
+        yield finding("pins-below-tips", pin=pin, over=over, tips=caliper_points(gear), sunk=-seat.above_tips, least=least)
     elif seat.contact_diameter > outside_diameter(gear):
-        yield finding(
-            "pins-above-flank", pin=pin, at=seat.contact_diameter, tip=outside_diameter(gear), best=best_pin(gear)
-        )
+        yield finding("pins-above-flank", pin=pin, at=seat.contact_diameter, tip=outside_diameter(gear), best=best_pin(gear))
 
 
 def _instruments(rig: Rig, checks: tuple[Check, ...]) -> Iterator[Finding]:
@@ -149,7 +145,9 @@ def _instruments(rig: Rig, checks: tuple[Check, ...]) -> Iterator[Finding]:
     if not readable:
         yield finding("nothing-to-measure-with", value=float(checks[0].most))
         return
-    most = max((tool.most for tool in rig.instruments if tool.most is not None and "micrometer" in tool.kind.casefold()), default=None)
+    most = max(
+        (tool.most for tool in rig.instruments if tool.most is not None and "micrometer" in tool.kind.casefold()), default=None
+    )
     ends = f"{most:.4g} mm" if most is not None else "no known range"
     for check in checks:
         if not check.instrument and check.name != "chordal_thickness":

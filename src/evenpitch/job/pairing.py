@@ -52,7 +52,11 @@ def pairing(order: Order) -> tuple[PairPlan | None, tuple[Finding, ...]]:
     centres = order.pair.centre_distance if order.pair else None
     wanted = order.pair.backlash if order.pair else None
     at = mesh(first, second, centres)
-    return PairPlan(at, _figures(first, second, at)), (*wrong, *_centres(first, second, at, given=centres is not None), *_backlash(at, wanted))
+    return PairPlan(at, _figures(first, second, at)), (
+        *wrong,
+        *_centres(first, second, at, given=centres is not None),
+        *_backlash(at, wanted),
+    )
 
 
 def _wrong(first: Gear, second: Gear) -> Iterator[Finding]:
@@ -106,9 +110,7 @@ def _other_plane(first: Gear, second: Gear, centres: Millimetre) -> Finding | No
 def _backlash(at: Mesh, wanted: Millimetre | None) -> Iterator[Finding]:
     if wanted is not None and abs(at.backlash_normal_circular - wanted) > BACKLASH_WITHIN:
         more = wanted - at.backlash_normal_circular
-        yield finding(
-            "backlash-differs", found=float(at.backlash_normal_circular), wanted=float(wanted), thinning=float(more)
-        )
+        yield finding("backlash-differs", found=float(at.backlash_normal_circular), wanted=float(wanted), thinning=float(more))
 
 
 def _figures(first: Gear, second: Gear, at: Mesh) -> tuple[Figure, ...]:
@@ -121,10 +123,14 @@ def _figures(first: Gear, second: Gear, at: Mesh) -> tuple[Figure, ...]:
         length("centre_distance", at.centre_distance, reference_centre_distance, "a"),
         length("centre_distance_reference", at.reference_centre_distance, reference_centre_distance, "a_0"),
         length("centre_distance_tight", at.centre_distance_tight, tight_centre_distance, "", "no backlash"),
-        figure("working_pressure_angle", math.degrees(at.working_pressure_angle), "deg", by=working_pressure_angle, inputs=inputs),
+        figure(
+            "working_pressure_angle", math.degrees(at.working_pressure_angle), "deg", by=working_pressure_angle, inputs=inputs
+        ),
         figure("contact_ratio", at.contact_ratio, "", by=contact_ratio, symbol="epsilon_alpha", inputs=inputs),
         length("backlash_normal", at.backlash_normal, backlash_normal, "j_bn", "along the line of action"),
-        length("backlash_normal_circular", at.backlash_normal_circular, normal_circular_backlash, "", "normal arc, pitch cylinder"),
+        length(
+            "backlash_normal_circular", at.backlash_normal_circular, normal_circular_backlash, "", "normal arc, pitch cylinder"
+        ),
         length("backlash_circular", at.backlash_circular, working_backlash, "j_t", "transverse arc, pitch cylinder"),
     ]
     if at.overlap_ratio is not None:

@@ -42,9 +42,7 @@ def plan(order: Order) -> Plan:
     geared = any(_uses_gears(gear) for gear in gears)
     told = [found for gear in gears for found in gear.findings]
     whole = by_weight((*pair_findings, *dict.fromkeys(told), finding("strength")))
-    return Plan(
-        order=order, gears=gears, pair=pair, cautions=cautions(order.rig, linked=linked, geared=geared), findings=whole
-    )
+    return Plan(order=order, gears=gears, pair=pair, cautions=cautions(order.rig, linked=linked, geared=geared), findings=whole)
 
 
 def _refuse_impossible(order: Order) -> None:
@@ -128,7 +126,13 @@ def _figures(
     note = f"wanted {speeds.speed.wanted:.1f} rpm; nearest lower of the machine"
     made = [
         *of_gear,
-        figure("depth_from_touch", float(depth), "mm", sources=("derived here",), note="from metal; less half of what the blank is under"),
+        figure(
+            "depth_from_touch",
+            float(depth),
+            "mm",
+            sources=("derived here",),
+            note="from metal; less half of what the blank is under",
+        ),
         figure("cutter_speed", float(speeds.speed.value()), "rpm", by=cutter_speed, inputs=cutter, note=note),
         figure(
             "table_feed",

@@ -42,7 +42,14 @@ class Running:
 
 
 def running(
-    work: Work, gear: Gear, rig: Rig, blank: Blank, material: Material | None, tools: Tooling, paper: Millimetre, target: Millimetre
+    work: Work,
+    gear: Gear,
+    rig: Rig,
+    blank: Blank,
+    material: Material | None,
+    tools: Tooling,
+    paper: Millimetre,
+    target: Millimetre,
 ) -> tuple[Running, tuple[Finding, ...]]:
     """`target`: the span to reach, mm; `paper`: thickness of the touch paper, mm."""
     speeds = speed_and_feed(material, tools.outside, tools.teeth, rig.spindle.speeds, rig.spindle.feeds)
@@ -50,15 +57,19 @@ def running(
     face = None if gear.face is None else Millimetre(gear.face * work.quantity)
     feed = Millimetre(speeds.feed.value())
     travel = None if face is None else travel_per_space(face, depth, tools.outside, gear.helix)
-    cut = None if face is None else Cut(
-        teeth=gear.teeth,
-        module=gear.module,
-        face=face,
-        depth=depth,
-        cutter_outside=tools.outside,
-        feed=feed,
-        helix=gear.helix,
-        spanned=spanned(gear),
+    cut = (
+        None
+        if face is None
+        else Cut(
+            teeth=gear.teeth,
+            module=gear.module,
+            face=face,
+            depth=depth,
+            cutter_outside=tools.outside,
+            feed=feed,
+            helix=gear.helix,
+            spanned=spanned(gear),
+        )
     )
     planned = () if cut is None else passes(cut, material)
     made = Running(
@@ -115,7 +126,11 @@ def travel_findings(made: Running, rig: Rig, start_before: Millimetre) -> Iterat
         if not need.fits():
             table, ruler = (math.inf if length is None else float(length) for length in (need.table, need.scale))
             what, most = ("the table", table) if table <= ruler else ("the scale", ruler)
-            instead = "Cut it in two settings, or on a longer table." if what == "the table" else "Move the reader, or fit a longer scale."
+            instead = (
+                "Cut it in two settings, or on a longer table."
+                if what == "the table"
+                else "Move the reader, or fit a longer scale."
+            )
             yield finding("travel-short", need=float(need.needed), what=what, most=most, instead=instead)
     if scale is not None and rig.table.travel is not None and scale < rig.table.travel:
         yield finding("scale-short", scale=float(scale), travel=float(rig.table.travel), over=float(rig.table.travel - scale))

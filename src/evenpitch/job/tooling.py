@@ -164,5 +164,9 @@ def _tip(made: Tooling, choice: CutterChoice, um: float, tip_limit: Millimetre, 
     if um <= limit:
         return []
     better = [other for other in made.all() if other.usable and other.tip_um is not None and 0 <= other.tip_um <= limit]
-    instead = f"{better[0].name()} would take {better[0].tip_um:.0f} µm." if better else "A fly cutter for this count has the right form."
+    instead = (
+        f"{better[0].name()} would take {better[0].tip_um:.0f} µm."
+        if better
+        else "A fly cutter for this count has the right form."
+    )
     return [finding("cutter-tip", cutter=choice.name(), um=um, cls=cls, limit=limit, instead=instead)]

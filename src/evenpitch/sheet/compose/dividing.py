@@ -64,7 +64,11 @@ def compose_divide(answer: DivideAnswer) -> Document:
         for place, method in enumerate(answer.methods[:SHOWN])
     )
     left = len(answer.methods) - len(rows)
-    note = f"{grouped(left)} more ways: --json lists them." if left > 0 else "Errors are at the work, of the space furthest from its place."
+    note = (
+        f"{grouped(left)} more ways: --json lists them."
+        if left > 0
+        else "Errors are at the work, of the space furthest from its place."
+    )
     head = f"{mixed_number(answer.head.ratio)}:1"
     sections: list[Section] = []
     if rows:
@@ -98,7 +102,9 @@ def _keys(answer: DivideAnswer) -> tuple[KeyFigure, ...]:
     if crank is not None:
         whole, circle, spaces = crank
         move = f"{spaces} of {circle}" if not whole else f"{whole} + {spaces} of {circle}" if spaces else f"{whole} turns"
-        keys.append(KeyFigure("crank", move, "", f"{spaces} spaces: {spaces + 1} holes between the arms" if spaces else "the same hole"))
+        keys.append(
+            KeyFigure("crank", move, "", f"{spaces} spaces: {spaces + 1} holes between the arms" if spaces else "the same hole")
+        )
     if isinstance(best, Differential):
         keys.append(KeyFigure("gears", best.train.words(), "", f"plate {best.plate_sense} the crank"))
     if isinstance(best, Pulses):
@@ -114,5 +120,7 @@ def _check(answer: DivideAnswer) -> list[DocumentBlock]:
     if answer.divisions is not None and not best.exact:
         blocks.append(Words(f"Where the error lands: {closing(best, answer.divisions).words()}"))
     if isinstance(best, Simple | Block | Compound | Differential) and best.spaces:
-        blocks.append(Words(f"{best.spaces} spaces of the {best.circle} circle show {best.spaces + 1} holes between the sector arms."))
+        blocks.append(
+            Words(f"{best.spaces} spaces of the {best.circle} circle show {best.spaces + 1} holes between the sector arms.")
+        )
     return blocks

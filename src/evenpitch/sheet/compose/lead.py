@@ -29,7 +29,9 @@ def train_row(train: LeadTrain, *, chosen: bool = False) -> TableRow:
 
 
 TRAIN_HEADS = ("drivers : driven", "lead", "ppm", "over the face, µm", "mesh")
-TRAIN_NOTE = "Drivers: the gear on the screw, then the first on the stud. Driven: the second on the stud, then the gear on the worm."
+TRAIN_NOTE = (
+    "Drivers: the gear on the screw, then the first on the stud. Driven: the second on the stud, then the gear on the worm."
+)
 
 
 def mounting_words(mountings: tuple[Mounting, ...]) -> str:
@@ -55,7 +57,9 @@ def pair_table(pairs: tuple[LeadPair, ...], shown: int = SHOWN) -> Table:
         for pair in pairs[:shown]
     )
     note = "Chosen together, so that the two helices suit each other; the last column is the larger of the two lead errors."
-    return Table(("first gear", "second gear", "mismatch, ppm", "mismatch, µm", "each off, ppm"), rows, right=(2, 3, 4), note=note)
+    return Table(
+        ("first gear", "second gear", "mismatch, ppm", "mismatch, µm", "each off, ppm"), rows, right=(2, 3, 4), note=note
+    )
 
 
 def trap_words(trap: DecimalTrap) -> str:
@@ -122,4 +126,6 @@ def compose_ratio(answer: RatioAnswer) -> Document:
     )
     lead = float(answer.question.lead)
     cells = (Cell("sheet", "one question"), Cell("lead", both(lead)), Cell("a turn", f"{answer.question.pulses_per_turn} pulses"))
-    return Document(kind="answer", title=f"The link's ratio for a lead of {both(lead)}", keys=keys, sections=sections, cells=cells)
+    return Document(
+        kind="answer", title=f"The link's ratio for a lead of {both(lead)}", keys=keys, sections=sections, cells=cells
+    )

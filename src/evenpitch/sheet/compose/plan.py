@@ -11,7 +11,7 @@ from evenpitch.job.indexing import at_pitch_line, way_key
 from evenpitch.job.leading import LeadPlan
 from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.quantity.finding import Finding, by_weight
-from evenpitch.quantity.showing import System, inch, mm, mixed_number, number
+from evenpitch.quantity.showing import System, inch, mixed_number, mm, number
 from evenpitch.sheet.compose.dividing import each_space, needs, way_name, worst
 from evenpitch.sheet.compose.gear import angle_words, gear_line
 from evenpitch.sheet.compose.lead import TRAIN_HEADS, TRAIN_NOTE, pair_table, train_row, trap_words
@@ -55,7 +55,7 @@ def compose_plan(plan: Plan, index: int = 0) -> Document:
         Section("cutter", "Cutter", (_cutters(gear),)),
         Section("depth", "Depth and passes", _depth(plan, gear, system), "left"),
         Section("measuring", "Measure afterwards", _measuring(gear, system), "right"),
-        Section("pictures", "Pictures", tuple(Picture(drawing) for drawing in plan_pictures(plan, gear, system))),
+        Section("pictures", "Pictures", tuple(Picture(drawing) for drawing in plan_pictures(plan, gear))),
         Section("cautions", "Before the cutter turns", (Steps(tuple(caution.do for caution in plan.cautions), boxes=True),)),
     ]
     stops = sum(finding.weight == "stop" for finding in findings)
@@ -100,7 +100,11 @@ def _keys(gear: GearPlan, system: System, about: dict[str, tuple[str, ...]]) -> 
     choice = gear.tools.chosen
     if choice is not None:
         kind = "DP" if choice.cutter.numbering == "dp" else "module"
-        keys.append(KeyFigure("cutter", f"No. {choice.cutter.number}", "", f"{kind} set, {choice.range.range_words()}", about.get("cutter", ())))
+        keys.append(
+            KeyFigure(
+                "cutter", f"No. {choice.cutter.number}", "", f"{kind} set, {choice.range.range_words()}", about.get("cutter", ())
+            )
+        )
     if gear.gear.helix:
         keys.append(_swing_key(gear.direction, about))
     elif gear.indexing.chosen is not None:
@@ -156,7 +160,13 @@ def _lead(gear: GearPlan, lead: LeadPlan, system: System) -> tuple[Schedule | Wo
         if figure is not None:
             rows.append(row(figure, system))
     if lead.ratio is not None:
-        rows.append(Row("as a ratio of whole numbers", lead.ratio.words(), "exact" if lead.ratio.exact else f"{number(lead.ratio.error_ppm, 2)} ppm"))
+        rows.append(
+            Row(
+                "as a ratio of whole numbers",
+                lead.ratio.words(),
+                "exact" if lead.ratio.exact else f"{number(lead.ratio.error_ppm, 2)} ppm",
+            )
+        )
     if lead.pulses_per_turn is not None:
         per_pulse = gear.value("pitch_diameter") * math.pi * 1000 / float(lead.pulses_per_turn)
         rows.append(Row("one pulse at the pitch line", f"{number(per_pulse, 2)} µm"))
@@ -170,7 +180,9 @@ def _lead(gear: GearPlan, lead: LeadPlan, system: System) -> tuple[Schedule | Wo
     by = lead.by or "nothing"
     blocks: list[Schedule | Words | Working] = [Schedule(tuple(rows)), Words(f"The lead is made by **{by}**: {lead.reason}.")]
     if lead.simpler:
-        near = "; ".join(f"{ratio.pulses}/{ratio.counts} is {number(ratio.error_ppm, 1, plus=True)} ppm off" for ratio in lead.simpler[-4:])
+        near = "; ".join(
+            f"{ratio.pulses}/{ratio.counts} is {number(ratio.error_ppm, 1, plus=True)} ppm off" for ratio in lead.simpler[-4:]
+        )
         blocks.append(Words(f"Smaller numbers, if you like them better: {near}."))
     if lead.pair_ratio is not None:
         blocks.append(Words(f"For the pair, so that both leads err alike: {lead.pair_ratio.words()}."))
@@ -225,7 +237,9 @@ def _set_up(gear: GearPlan, system: System) -> Schedule:
     room = gear.running.room
     heights = (("arbor axis", room.arbor), ("underside of the collars", room.collar), ("underside of the overarm", room.overarm))
     rows += [
-        Row(f"{name}, above the work axis", *length(float(height), system, 1, 3)) for name, height in heights if height is not None
+        Row(f"{name}, above the work axis", *length(float(height), system, 1, 3))
+        for name, height in heights
+        if height is not None
     ]
     if room.head_room is not None:
         rows.append(Row("room under the blank", *length(float(room.head_room), system, 1, 3)))
@@ -289,7 +303,8 @@ def _cutters(gear: GearPlan) -> Table:
                 choose=Choose("choice.cutter", choice.cutter.name()) if owned and not chosen else None,
             )
         )
-    note = f"Form wanted: {number(gear.value('cutter_form_teeth'), 1)} teeth. + takes too much at the tip, − leaves metal; exact at the pitch point."
+    wanted = number(gear.value("cutter_form_teeth"), 1)
+    note = f"Form wanted: {wanted} teeth. + takes too much at the tip, − leaves metal; exact at the pitch point."
     return Table(("cutter", "made for", "tip, µm", "verdict", ""), tuple(rows), right=(1, 2), note=note)
 
 
@@ -303,11 +318,17 @@ def _depth(plan: Plan, gear: GearPlan, system: System) -> tuple[Schedule | Table
         name = f"{step.name}, knee {dial}" if dial and step.name != "touch" else step.name
         rows.append(Row(name, first, second))
     paper = plan.order.choice.paper_thickness
-    words = [Words(f"Depths count from metal; the knee goes {mm(paper, 2)} further, the touch paper. Deeper is thinner.")] if paper else []
+    words = (
+        [Words(f"Depths count from metal; the knee goes {mm(paper, 2)} further, the touch paper. Deeper is thinner.")]
+        if paper
+        else []
+    )
     sink = gear.blank.depth_from_touch + gear.form_cut.sink
     words.append(Words(f"The span comes to its target near {mm(sink, 2)} ({inch(sink)}): finish by the span, not by the dial."))
     passes = tuple(
-        TableRow((item.name, mm(item.depth, 2), feed_words(item.feed, system), str(item.spaces), f"{number(item.minutes, 0)} min"))
+        TableRow(
+            (item.name, mm(item.depth, 2), feed_words(item.feed, system), str(item.spaces), f"{number(item.minutes, 0)} min")
+        )
         for item in gear.running.passes
     )
     table = (Table(("pass", "depth", "feed", "spaces", "time"), passes, right=(1, 3, 4)),) if passes else ()
@@ -359,4 +380,8 @@ def _checked(gear: GearPlan) -> str:
     assert chosen is not None
     if hasattr(chosen, "pulses_per_turn"):
         return f"{gear.gear.teeth} moves close on {mixed_number(Fraction(chosen.pulses_per_turn))} pulses"
-    return f"{gear.gear.teeth} moves close" if chosen.exact else f"{gear.gear.teeth} moves close within {abs(chosen.closing_error_arcsec):.0f}″"
+    return (
+        f"{gear.gear.teeth} moves close"
+        if chosen.exact
+        else f"{gear.gear.teeth} moves close within {abs(chosen.closing_error_arcsec):.0f}″"
+    )

@@ -15,10 +15,12 @@ def plan_json(plan: Plan) -> dict[str, Any]:
     """The first gear's plan at the top, all gears under `gears`, the pair under `pair`."""
     gears = [gear_json(plan, gear) for gear in plan.gears]
     first = gears[0]
-    pair = {} if plan.pair is None else {"pair": {"figures": figures_json(plan.pair.figures)}}
     figures = (*plan.gears[0].figures, *(plan.pair.figures if plan.pair else ()))
-    more = {key: value for key, value in first.items() if key != "figures"}
-    return answer("plan", figures, plan.findings, title=plan.order.title, **more, gears=gears, **pair)
+    more: dict[str, Any] = {key: value for key, value in first.items() if key != "figures"}
+    more |= {"title": plan.order.title, "gears": gears}
+    if plan.pair is not None:
+        more["pair"] = {"figures": figures_json(plan.pair.figures)}
+    return answer("plan", figures, plan.findings, **more)
 
 
 def gear_json(plan: Plan, gear: GearPlan) -> dict[str, Any]:

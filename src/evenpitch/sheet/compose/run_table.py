@@ -29,7 +29,15 @@ def run_table(gear: GearPlan, columns: int = 3) -> Table | None:
         elif place.space % TEN == 1 and place.space in hand and place.move:
             words = f"{words}\n{_place(by_hand, hand[place.space])}"
         rows.append(TableRow((str(place.space), angle, words)))
-    return Table(("space", "angle", _head(method)), tuple(rows), right=(0, 1), heavy=TEN, columns=columns, boxes=True, note=_note(method, by_hand))
+    return Table(
+        ("space", "angle", _head(method)),
+        tuple(rows),
+        right=(0, 1),
+        heavy=TEN,
+        columns=columns,
+        boxes=True,
+        note=_note(method, by_hand),
+    )
 
 
 def _counts_up(method: Method) -> bool:
@@ -62,11 +70,16 @@ def _place(method: Method | None, place: Position) -> str:
 
 def _note(method: Method, by_hand: Method | None) -> str:
     if isinstance(method, Pulses):
-        hand = f" By hand from any space: {by_hand.words()}; its place from the datum stands at every tenth." if by_hand is not None else ""
+        hand = (
+            f" By hand from any space: {by_hand.words()}; its place from the datum stands at every tenth."
+            if by_hand is not None
+            else ""
+        )
         return f"Pulses count from the datum, never from the space before.{hand}"
     if isinstance(method, Differential):
-        return "The crank is counted against the plate, which its gears turn as well: whole turns and spaces as they pass the pin."
+        return (
+            "The crank is counted against the plate, which its gears turn as well: whole turns and spaces as they pass the pin."
+        )
     if isinstance(method, Compound):
         return "Crank first, then crank and plate together; always in that order."
     return "Spaces are counted, not holes: the sector shows one hole more."
-

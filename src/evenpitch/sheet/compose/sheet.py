@@ -7,20 +7,21 @@ from dataclasses import dataclass
 from evenpitch.dividing.methods import Block, Compound, Differential, Direct, Method, PlatePulses, Pulses, Simple
 from evenpitch.job.indexing import at_pitch_line
 from evenpitch.job.plan import GearPlan, Plan
-from evenpitch.quantity.showing import System, inch, mm, mixed_number, number, thou
+from evenpitch.quantity.showing import System, inch, mixed_number, mm, number
 from evenpitch.sheet.compose.dividing import worst
 from evenpitch.sheet.compose.gear import gear_line
 from evenpitch.sheet.compose.pictures import sheet_pictures
 from evenpitch.sheet.compose.plan import findings_of
 from evenpitch.sheet.compose.run_table import run_table
-from evenpitch.sheet.compose.words import dial_words, feed_words, length, pin_words, rig_words, system_of
+from evenpitch.sheet.compose.words import dial_words, feed_words, length, limit_words, pin_words, rig_words, system_of
 from evenpitch.sheet.document import (
     Blanks,
-    Block as DocumentBlock,
     Cell,
     Document,
+    Notes,
     Paper,
     Picture,
+    Place,
     Row,
     Schedule,
     Section,
@@ -30,6 +31,10 @@ from evenpitch.sheet.document import (
     Words,
     Working,
 )
+from evenpitch.sheet.document import (
+    Block as DocumentBlock,
+)
+from evenpitch.sheet.drawing import Drawing
 
 LEFT_ROWS = 12
 """Rows of the depth-left table on a sheet, in two columns."""
@@ -47,9 +52,12 @@ def compose_sheet(plan: Plan, index: int = 0, issue: Issue | None = None, paper:
     """The sheet of one gear; a plan with a stop is stamped "not for cutting"."""
     gear = plan.gears[index]
     system = system_of(plan.order.choice, gear)
-    pictures = sheet_pictures(plan, gear, system)
+    pictures = sheet_pictures(plan, gear)
+    told = findings_of(plan, gear)
+    stops = tuple(found for found in told if found.weight == "stop")
+    looks = tuple(found for found in told if found.weight == "look")
     sections = [
-        *([Section("sketch", "", (Picture(pictures.sketch),), "left")] if pictures.sketch else []),
+        Section("sketch", "", (Picture(pictures.sketch),), "left"),
         Section("blank", "Blank and depth", _blank(gear, system), "left"),
         Section("cutter", "Cutter", (_cutter(gear, system),), "left"),
         Section("set-up", "Set up", (_set_up(gear, system),), "left"),
@@ -61,15 +69,16 @@ def compose_sheet(plan: Plan, index: int = 0, issue: Issue | None = None, paper:
         Section("before", "Before the cutter turns", (Steps(_before(plan), boxes=True),), "right"),
         *_stack_section(plan, gear),
         Section("pencil", "Pencil", (Blanks((("", 2),)),)),
-        *([Section("pictures", "Set-up pictures", tuple(Picture(d) for d in pictures.set_up), new_page=True)] if pictures.set_up else []),
         *_run(gear),
         Section("check", "Check by hand", (Working(_proof(gear)),), "left"),
-        Section("sources", "Sources", (Words(_sources(plan, gear)),), "right"),
+        Section("sources", "Sources", (Words(_sources(gear)),), "right"),
+        *_pictures(pictures.set_up),
+        *([Section("looks", "Look at these first", (Notes(looks),), new_page=not pictures.set_up)] if looks else []),
     ]
     return Document(
         kind="sheet",
         title=f"{plan.order.title}: {gear_line(gear.gear)}",
-        findings=findings_of(plan, gear),
+        findings=stops,
         sections=tuple(sections),
         cells=_cells(plan, gear, issue),
         stamp="not for cutting" if plan.stopped() else "",
@@ -85,7 +94,7 @@ def _both(value: float, system: System, places_mm: int = 3, places_inch: int = 4
 
 def _blank(gear: GearPlan, system: System) -> tuple[DocumentBlock, ...]:
     upper, lower = gear.work.outside_tolerance
-    limits = f"{number(upper, 2, plus=True)} {number(lower, 2, plus=True)} mm"
+    limits = limit_words(upper, lower)
     rows = [Row(f"outside, {limits}", *_both(float(gear.blank.outside), system, 2))]
     if gear.gear.face is not None:
         rows.append(Row("face", *_both(float(gear.gear.face), system, 2, 3)))
@@ -94,7 +103,7 @@ def _blank(gear: GearPlan, system: System) -> tuple[DocumentBlock, ...]:
     runout = gear.figure("runout")
     if runout is not None:
         allowed = gear.value("runout") / 4 / 1000
-        rows.append(Row("runout of bore and mandrel, at most", mm(allowed), inch(allowed)))
+        rows.append(Row("runout, at most", mm(allowed), inch(allowed)))
     if gear.work.material:
         rows.append(Row("material", gear.work.material, ""))
     whole, found = gear.blank.whole_depth, gear.blank.found
@@ -104,7 +113,8 @@ def _blank(gear: GearPlan, system: System) -> tuple[DocumentBlock, ...]:
         blocks.append(Blanks((("blank found", 1), ("under", 1), ("half", 1), ("depth", 1))))
     else:
         half = float(gear.blank.under) / 2
-        words = f"Blank found {mm(found, 2)}: depth {mm(whole)} − {mm(half)} = **{mm(gear.blank.depth_from_touch)}** ({inch(gear.blank.depth_from_touch)})."
+        left = gear.blank.depth_from_touch
+        words = f"Blank found {mm(found, 2)}: depth {mm(whole)} − {mm(half)} = **{mm(left)}** ({inch(left)})."
         blocks.append(Words(words))
     return tuple(blocks)
 
@@ -197,13 +207,17 @@ def _wrong(plan: Plan, gear: GearPlan) -> tuple[str, ...]:
     n, r = gear.gear.teeth, gear.value("pitch_diameter") / 2
     lines = [f"Lost count: count the cut spaces from the datum forward, and the rest back. The two must make {n}."]
     if gear.indexing.by_hand is not None and isinstance(gear.indexing.chosen, Pulses):
-        lines.append(f"Power or motor gone: go on by hand, {gear.indexing.by_hand.words()}, from the crank's place in the run table.")
+        lines.append(
+            f"Power or motor gone: go on by hand, {gear.indexing.by_hand.words()}, from the crank's place in the run table."
+        )
     else:
         lines.append("Interrupted: the last ticked box is the last space cut; tick after the return stroke.")
     lines.append("Work moved: pick up three cut spaces far apart, take the mean, before the cutter goes deeper.")
     lines.append(_slips(plan, gear, r))
     lines.append("Chatter: slower feed first, then lock what slides, then a shorter overhang.")
-    lines.append(f"Span below {mm(gear.checks[0].least)}: leave it; it cannot be put back." if gear.checks else "Too thin: leave it.")
+    lines.append(
+        f"Span below {mm(gear.checks[0].least)}: leave it; it cannot be put back." if gear.checks else "Too thin: leave it."
+    )
     return tuple(lines)
 
 
@@ -215,7 +229,9 @@ def _slips(plan: Plan, gear: GearPlan, radius: float) -> str:
     ratio = float(plan.order.rig.head.ratio)
     if crank is not None:
         minutes = 360 * 60 / ratio / crank[1]
-        parts.append(f"{number(minutes, 1)}′ ({number(minutes / 60 * 3.14159265 / 180 * radius, 2)} mm) out is one hole of {crank[1]}")
+        parts.append(
+            f"{number(minutes, 1)}′ ({number(minutes / 60 * 3.14159265 / 180 * radius, 2)} mm) out is one hole of {crank[1]}"
+        )
     link = plan.order.rig.link
     if link is not None and link.belt is not None and isinstance(gear.indexing.chosen, Pulses):
         parts.append(f"{number(360 * 60 / ratio / link.belt.head, 1)}′ is one belt tooth")
@@ -225,16 +241,14 @@ def _slips(plan: Plan, gear: GearPlan, radius: float) -> str:
     return "One space out: " + "; ".join(parts) + "." if parts else "One space out: measure it against a space opposite."
 
 
-def _ladder(gear: GearPlan, drawing: object) -> tuple[DocumentBlock, ...]:
-    blocks: list[DocumentBlock] = []
-    if drawing is not None:
-        blocks.append(Picture(drawing))  # type: ignore[arg-type]
+def _ladder(gear: GearPlan, drawing: Drawing) -> tuple[DocumentBlock, ...]:
+    blocks: list[DocumentBlock] = [Picture(drawing)]
     rows = tuple(
-        Row(step.name, f"{mm(step.depth, 2)}  {thou(step.depth)}", f"knee {dial_words(step.dial)}" if step.dial else "")
+        TableRow((step.name, number(step.depth, 2), number(step.depth / 25.4 * 1000, 1), dial_words(step.dial)))
         for step in gear.running.ladder
         if step.name in ("rough", "full")
     )
-    blocks.append(Schedule(rows))
+    blocks.append(Table(("", "mm", "thou", "knee"), rows, right=(1, 2, 3)))
     blocks.append(Blanks((("knee: touch", 1), ("rough", 1), ("full", 1))))
     return tuple(blocks)
 
@@ -282,7 +296,9 @@ def _stack_section(plan: Plan, gear: GearPlan) -> list[Section]:
         return []
     rows = tuple(TableRow((f"gear {place}", "____", "____", "____")) for place in range(1, gear.work.quantity + 1))
     table = Table(("of the stack", "span", "span, opposite", "runout"), rows, grid=True)
-    words = Words(f"{gear.work.quantity} gears on one mandrel: faces square and clean, clamped on more than half the root diameter.")
+    words = Words(
+        f"{gear.work.quantity} gears on one mandrel: faces square and clean, clamped on more than half the root diameter."
+    )
     return [Section("stack", f"Stack of {gear.work.quantity}", (words, table))]
 
 
@@ -314,7 +330,16 @@ def _proof(gear: GearPlan) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _sources(plan: Plan, gear: GearPlan) -> str:
+def _pictures(drawings: tuple[Drawing, ...]) -> list[Section]:
+    """Set-up pictures two abreast, on a page of their own."""
+    sections = []
+    for place, drawing in enumerate(drawings):
+        side: Place = "right" if place % 2 else "left"
+        sections.append(Section(f"picture-{place}", drawing.title, (Picture(drawing),), side, new_page=place == 0))
+    return sections
+
+
+def _sources(gear: GearPlan) -> str:
     found: dict[str, None] = {}
     for figure in (*gear.figures, *gear.limits):
         found.update(dict.fromkeys(source.split(",")[0] for source in figure.sources))

@@ -7,7 +7,20 @@ from evenpitch.quantity.showing import inch, mm, number
 from evenpitch.sheet.compose.gear import gear_line
 from evenpitch.sheet.compose.run_table import run_table
 from evenpitch.sheet.compose.words import feed_words, length, pin_words, rig_words, system_of
-from evenpitch.sheet.document import Blanks, Cell, Document, KeyFigure, Paper, Row, Schedule, Section, Steps, Table, TableRow, Words
+from evenpitch.sheet.document import (
+    Blanks,
+    Cell,
+    Document,
+    KeyFigure,
+    Paper,
+    Row,
+    Schedule,
+    Section,
+    Steps,
+    Table,
+    TableRow,
+    Words,
+)
 
 SCRATCH = 0.05
 
@@ -42,8 +55,9 @@ def compose_trial(made: Trial, paper: Paper | None = None) -> Document:
             Row("swing", gear.direction.swing),
         )
     )
-    steps = (
-        f"Scratch all {gear.gear.teeth} lines first, {mm(SCRATCH, 2)} deep: the last must meet the first. If it does not, stop and read the dividing again.",
+    steps: tuple[str, ...] = (
+        f"Scratch all {gear.gear.teeth} lines first, {mm(SCRATCH, 2)} deep: the last must meet the first. "
+        "If it does not, stop and read the dividing again.",
         "A helix: look at the scratch. It must lean as the sheet shows.",
         f"Cut {made.spaces} spaces to the first depth; spindle stopped, measure the span; write it beside the prediction.",
         "Go on to the next depth; each span should fall by what the table says, within what your instrument can tell.",
@@ -58,10 +72,15 @@ def compose_trial(made: Trial, paper: Paper | None = None) -> Document:
         Section(
             "spans",
             "What to expect",
-            (Table(heads, rows, right=(0, 1, 2, 3, 4), grid=True), Words(f"Predicted by the form-cut rule: {gear.form_cut.note}.")),
+            (
+                Table(heads, rows, right=(0, 1, 2, 3, 4), grid=True),
+                Words(f"Predicted by the form-cut rule: {gear.form_cut.note}."),
+            ),
         ),
         Section("before", "Before the cutter turns", (Steps(tuple(c.do for c in plan.cautions if c.box), boxes=True),), "left"),
-        Section("write", "Write down", (Blanks((("depth from touch", 1), ("paper", 1), ("caliper over tips", 1), ("", 3))),), "right"),
+        Section(
+            "write", "Write down", (Blanks((("depth from touch", 1), ("paper", 1), ("caliper over tips", 1), ("", 3))),), "right"
+        ),
     ]
     if run is not None:
         sections.append(Section("run", "Scratch round", (run,), new_page=True))

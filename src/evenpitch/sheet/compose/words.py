@@ -66,3 +66,12 @@ def pin_words(plan: GearPlan) -> str:
     """The pin in the system it was bought in: inch pins for a diametral pitch."""
     pin = plan.form_cut.pin
     return inch(pin, 3) if plan.gear.pitch.kind == "diametral pitch" or plan.gear.pitch.inch else mm(pin)
+
+
+def limit_words(upper: float, lower: float) -> str:
+    """Limits of a size: "+0 −0.05 mm"."""
+
+    def one(value: float, sign: str) -> str:
+        return f"{sign}0" if not value else number(value, 3, plus=True).rstrip("0").rstrip(".")
+
+    return f"{one(upper, '+')} {one(lower, '−')} mm"
