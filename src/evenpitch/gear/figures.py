@@ -17,7 +17,7 @@ from evenpitch.gear.formcut import (
     thinned_over_pins,
 )
 from evenpitch.gear.gear import Gear
-from evenpitch.gear.pins import nominal_over_balls, nominal_over_pins, pin_of, pin_pressure_angle, usual_pin
+from evenpitch.gear.pins import nominal_over_balls, nominal_over_pins, pin_of, pin_pressure_angle, usual_pin, usual_pin_serves
 from evenpitch.gear.rack import RACKS
 from evenpitch.gear.sizes import (
     addendum,
@@ -41,6 +41,10 @@ from evenpitch.gear.virtual import cutter_form_teeth, virtual_teeth
 from evenpitch.quantity.figure import Figure, Value, figure
 from evenpitch.quantity.units import INCH, Millimetre
 
+_UNCHOSEN = {
+    True: "the usual one, 1.728 modules",
+    False: "touches in the middle of the flank; 1.728 modules would fall between the flanks",
+}
 Inputs = tuple[tuple[str, str], ...]
 
 
@@ -181,7 +185,7 @@ def _spans(gear: Gear, cut: FormCut) -> tuple[Figure, ...]:
 
 def _pins(gear: Gear, cut: FormCut) -> tuple[Figure, ...]:
     pin = pin_of(gear)
-    chosen = "chosen by the maker" if gear.pin is not None else "the usual one, 1.728 modules"
+    chosen = "chosen by the maker" if gear.pin is not None else _UNCHOSEN[usual_pin_serves(gear)]
     angle = ("phi", _degrees(pin_pressure_angle(gear, pin)))
     inputs = (_z(gear), _m(gear), _a(gear), *_b(gear), *_x(gear), ("D_M", _number(pin, "mm")), angle)
     sunk = (*inputs, ("sink", _number(cut.sink, "mm")))
