@@ -56,21 +56,23 @@ def compose_sheet(plan: Plan, index: int = 0, issue: Issue | None = None, paper:
     told = findings_of(plan, gear)
     stops = tuple(found for found in told if found.weight == "stop")
     looks = tuple(found for found in told if found.weight == "look")
+    wrong = Section("wrong", "If it goes wrong", (Steps(_wrong(plan, gear)),), "left")
     sections = [
         Section("sketch", "", (Picture(pictures.sketch),), "left"),
         Section("blank", "Blank and depth", _blank(gear, system), "left"),
         Section("cutter", "Cutter", (_cutter(gear, system),), "left"),
         Section("set-up", "Set up", (_set_up(gear, system),), "left"),
         Section("dividing", "Dividing", _dividing(gear), "left"),
-        Section("wrong", "If it goes wrong", (Steps(_wrong(plan, gear)),), "left"),
+        *([] if gear.gear.helix else [wrong]),
         Section("depth", "Depth from touch", _ladder(gear, pictures.ladder), "right"),
         Section("left", "Measured span, and how much deeper", _left(gear), "right"),
         Section("measure", "Measure", _measure(gear), "right"),
         Section("before", "Before the cutter turns", (Steps(_before(plan), boxes=True),), "right"),
         *_stack_section(plan, gear),
         *_run(gear),
-        Section("check", "Check by hand", (Working(_proof(gear)),), "left"),
-        Section("sources", "Sources", (Words(_sources(gear)),), "right"),
+        Section("check", "Check by hand", (Working(_proof(gear)),)),
+        *([wrong] if gear.gear.helix else []),
+        Section("sources", "Sources", (Words(_sources(gear)),), "right" if gear.gear.helix else "wide"),
         *_pictures(pictures.set_up),
         *([] if pictures.set_up else [Section("pencil", "Pencil", (Blanks((("", 2),)),))]),
         *([Section("looks", "Look at these first", (Notes(looks),), new_page=not pictures.set_up)] if looks else []),
@@ -129,7 +131,7 @@ def _cutter(gear: GearPlan, system: System) -> Schedule:
         rows.append(Row("form wanted", f"{number(gear.value('cutter_form_teeth'), 1)} teeth"))
     rows.append(Row("speed", f"{number(speeds.speed.value(), 0)} rpm"))
     rows.append(Row("feed", feed_words(speeds.feed.value(), system)))
-    rows.append(Row("turns, facing the column", gear.direction.cutter.split(",")[0]))
+    rows.append(Row("turns, from the front", gear.direction.cutter.split(",")[0]))
     fluid = "" if gear.material is None else f"; {gear.material.fluid}"
     rows.append(Row("cut", f"conventional{fluid}"))
     return Schedule(tuple(rows))
@@ -137,9 +139,9 @@ def _cutter(gear: GearPlan, system: System) -> Schedule:
 
 def _set_up(gear: GearPlan, system: System) -> Schedule:
     direction = gear.direction
-    rows = [Row("swing", direction.swing)]
-    if direction.push:
-        rows += [Row("so", direction.push), Row("table feeds", direction.feed), Row("work", direction.work)]
+    rows = [Row("swing", direction.brief())]
+    if gear.gear.helix:
+        rows.append(Row(f"table feeding {direction.feed}", direction.work))
     if gear.running.travel is not None:
         rows.append(Row("travel each space", *_both(float(gear.running.travel), system, 1, 3)))
     rows.append(Row("head and tail level", "0.02 in 200 mm"))
@@ -147,7 +149,7 @@ def _set_up(gear: GearPlan, system: System) -> Schedule:
     if lead is not None:
         rows.append(Row("lead", *_both(float(lead.lead), system, 4, 5)))
         if lead.by == "link" and lead.ratio is not None:
-            rows.append(Row("link", lead.ratio.words()))
+            rows.append(Row("pulses : counts", f"{lead.ratio.pulses} : {lead.ratio.counts}"))
             if lead.simpler:
                 near = next((ratio for ratio in lead.simpler if abs(ratio.error_ppm) < 5), lead.simpler[-1])
                 rows.append(Row("or, smaller", f"{near.pulses} : {near.counts}, {number(near.error_ppm, 1, plus=True)} ppm"))
@@ -155,7 +157,7 @@ def _set_up(gear: GearPlan, system: System) -> Schedule:
             hand = "by hand instead" if lead.by == "link" else "gears"
             rows.append(Row(hand, f"{lead.train.train.words()}, {number(lead.train.error_ppm, 0, plus=True)} ppm"))
         if lead.start_before is not None:
-            rows.append(Row("start before the blank", *_both(float(lead.start_before), system, 2, 3)))
+            rows.append(Row("start before", *_both(float(lead.start_before), system, 2, 3)))
             rows.append(Row("before the return", "knee down"))
     return Schedule(tuple(rows))
 
