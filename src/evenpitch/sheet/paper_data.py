@@ -48,6 +48,9 @@ TYPED = 24
 NARROW = 12
 """A column no cell of which is longer than this many letters keeps to its own width."""
 
+WIDEST = 40
+"""Letters beyond which a column of words asks for no more room."""
+
 Data = dict[str, Any]
 
 
@@ -195,6 +198,7 @@ class _Sheet:
             "heads": [spoken(column.head) for column in columns],
             "right": [place for place, column in enumerate(columns) if column.right],
             "narrow": [column.narrow for column in columns],
+            "weights": [column.weight for column in columns],
             "widths": [_typed_width(table, column) for column in columns[:-1]] + [0],
             "heavy": table.heavy,
             "columns": table.columns,
@@ -237,27 +241,32 @@ def _split_at_new_pages(sections: tuple[Section, ...]) -> list[tuple[Section, ..
 
 @dataclass(frozen=True, slots=True)
 class _Column:
-    """A column as printed. `cell`: which cell of a row stands in it; None for the column of bars."""
+    """A column as printed. `weight`: its share of what the narrow ones leave.
+
+    `cell`: which cell of a row stands in it; None for the column of bars.
+    """
 
     head: str
     right: bool
     narrow: bool
+    weight: int
     cell: int | None
 
 
 def _columns(table: Table) -> list[_Column]:
     count = max([len(table.heads), *(len(row.cells) for row in table.rows)])
     heads = [*table.heads, *[""] * (count - len(table.heads))]
-    columns = [_Column(head, k in table.right, _narrow(table, k), k) for k, head in enumerate(heads)]
+    columns = [_column(table, head, k) for k, head in enumerate(heads)]
     if any(row.share for row in table.rows):
-        columns.insert(table.share_before if table.share_before >= 0 else count, _Column(table.share_head, False, True, None))
+        columns.insert(table.share_before if table.share_before >= 0 else count, _Column(table.share_head, False, True, 1, None))
     return columns
 
 
-def _narrow(table: Table, column: int) -> bool:
-    cells = [row.cells[column] for row in table.rows if column < len(row.cells)]
+def _column(table: Table, head: str, place: int) -> _Column:
+    cells = [row.cells[place] for row in table.rows if place < len(row.cells)]
     longest = max((len(line) for cell in cells for line in unmarked(cell).split("\n")), default=0)
-    return longest <= NARROW or column in table.right
+    right = place in table.right
+    return _Column(head, right, longest <= NARROW or right, min(max(longest, NARROW), WIDEST), place)
 
 
 def _typed_width(table: Table, column: _Column) -> float:
