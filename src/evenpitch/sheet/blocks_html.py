@@ -166,7 +166,8 @@ def _row(row: Row, second: bool, headed: bool, known: tuple[Flag, ...]) -> Marku
     first = Markup("<b>{}</b>").format(words(row.first))
     figures = Markup("<td>{}</td>").format(first)
     if second and row.second:
-        figures += Markup("<td>{}</td>").format(words(row.second))
+        kept = Markup(' class="nw"') if len(row.second) <= 14 else _NONE
+        figures += Markup("<td{}>{}</td>").format(kept, words(row.second))
     elif second and headed and len(row.first) <= 14:
         figures += Markup("<td></td>")
     elif second:

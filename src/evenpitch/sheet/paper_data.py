@@ -51,6 +51,9 @@ NARROW = 12
 WIDEST = 40
 """Letters beyond which a column of words asks for no more room."""
 
+TALL = 1.3
+"""Height of a row with a second line, in rows of one line."""
+
 Data = dict[str, Any]
 
 
@@ -212,7 +215,7 @@ class _Sheet:
         """Rows of a table with boxes page by page, in equal parts, so that none is cut off; other tables break by themselves."""
         if not table.boxes and table.columns == 1:
             return [rows]
-        lines = sum(1.6 if any("\n" in cell for cell in row.cells) else 1 for row in table.rows)
+        lines = sum(TALL if any("\n" in cell for cell in row.cells) else 1 for row in table.rows)
         pages = max(1, math.ceil(lines / (ROWS_DOWN[self.paper] * table.columns)))
         size = max(1, math.ceil(len(rows) / pages))
         return [rows[place : place + size] for place in range(0, len(rows), size)]
@@ -272,8 +275,8 @@ def _column(table: Table, head: str, place: int) -> _Column:
 def _typed_width(table: Table, column: _Column) -> float:
     """Width of a column of figures beside boxes, mm: its longest figure or its head; words among the figures have to wrap."""
     texts = [row.cells[column.cell] for row in table.rows if column.cell is not None and column.cell < len(row.cells)]
-    figures = [_close(unmarked(text)) for text in texts if not _wordy(text)]
-    return round(max([*(len(text) * 2.125 for text in figures), len(unmarked(column.head)) * 1.75]) + 1.3, 2)
+    figures = [_close(unmarked(text).split("\n")[0]) for text in texts if not _wordy(text)]
+    return round(max([*(len(text) * 2.125 for text in figures), len(unmarked(column.head)) * 1.65]) + 1.2, 2)
 
 
 def _cells(row: TableRow, columns: list[_Column], boxes: bool) -> Data:
@@ -282,13 +285,15 @@ def _cells(row: TableRow, columns: list[_Column], boxes: bool) -> Data:
 
 def _cell(row: TableRow, column: _Column, boxes: bool) -> Data:
     if column.cell is None:
-        return {"text": [], "typed": False, "verdict": None, "share": list(row.share) if row.share else None}
+        return {"text": [], "under": [], "typed": False, "verdict": None, "share": list(row.share) if row.share else None}
     text = row.cells[column.cell] if column.cell < len(row.cells) else ""
     if row.strong and "**" not in text:
         text = "\n".join(f"**{line}**" if line else "" for line in text.split("\n"))
     typed = not _wordy(text) if boxes else column.right
     signed = row.verdict[1] if row.verdict and row.verdict[0] == column.cell else None
-    return {"text": spoken(_close(text) if boxes and typed else text), "typed": typed, "verdict": signed, "share": None}
+    first, _, under = text.partition("\n") if boxes and typed else (text, "", "")
+    shown = spoken(_close(first) if boxes and typed else first)
+    return {"text": shown, "under": spoken(_unbroken(under)), "typed": typed, "verdict": signed, "share": None}
 
 
 def _wordy(text: str) -> bool:
