@@ -109,7 +109,9 @@ def lead_chart(typed: Typed, rig: bytes | None) -> Answer:
     paper = _paper(typed, collected)
     collected.settle()
     if len(question.change_gears.teeth) < 2:
-        raise refuse("change-gears", len(question.change_gears.teeth), "at least two change gears", "", "List the gears in the box.")
+        raise refuse(
+            "change-gears", len(question.change_gears.teeth), "at least two change gears", "", "List the gears in the box."
+        )
     trains = every_lead(question.head, screw, question.change_gears)
     document = compose_lead_chart(trains, _head_words(question), diameter, paper)
     shown = answer("lead", chart=[train.facts() for train in trains])

@@ -40,7 +40,9 @@ def head_question(typed: Typed, rig: Rig | None, collected: Collected) -> Dividi
     plates = collected.read(typed, "circles", _plates, usual.plates)
     gears = collected.read(typed, "change-gears", _gears, usual.change_gears)
     pulses = collected.read(typed, "pulses-per-turn", _pulses, usual.pulses_per_turn)
-    return replace(usual, head=replace(usual.head, ratio=ratio, direct=direct), plates=plates, change_gears=gears, pulses_per_turn=pulses)
+    return replace(
+        usual, head=replace(usual.head, ratio=ratio, direct=direct), plates=plates, change_gears=gears, pulses_per_turn=pulses
+    )
 
 
 def _direct(text: str) -> int | None:
@@ -77,7 +79,13 @@ def divide_question(typed: Typed, *, rig: bytes | None = None, everything: bool 
     collected.settle()
     if (divisions is None) == (angle is None):
         given = "neither" if divisions is None else "both"
-        raise refuse("divisions", given, "a count or --angle", "One of the two is asked.", "evenpitch divide 113, or evenpitch divide --angle 20d5m")
+        raise refuse(
+            "divisions",
+            given,
+            "a count or --angle",
+            "One of the two is asked.",
+            "evenpitch divide 113, or evenpitch divide --angle 20d5m",
+        )
     found = ask_divide(replace(question, divisions=divisions, angle=angle, everything=everything))
     shown = []
     for method in found.methods:

@@ -46,4 +46,6 @@ def gear_question(typed: Typed) -> Answer:
 
 def bare(fault: Fault) -> Fault:
     """The field as the gear question names it."""
-    return Fault(fault.field.removeprefix("gear.0.").removeprefix("gear 1, "), fault.given, fault.expected, fault.likely, fault.do)
+    return Fault(
+        fault.field.removeprefix("gear.0.").removeprefix("gear 1, "), fault.given, fault.expected, fault.likely, fault.do
+    )
