@@ -95,8 +95,8 @@ def trust() -> str:
     rows = all_rows()
     agree = sum(row.agrees for row in rows)
     says = (
-        f"{len(rows)} figures from print, set beside what this program computes; {agree} agree within half of the last printed digit. Where "
-        "they do not, the note says which is wrong and why. *Held* says how the printed figure came to us."
+        f"{len(rows)} figures from print, set beside what this program computes; {agree} agree within half of the last printed digit. "
+        "Where they do not, the note says which is wrong and why. *Held* says how the printed figure came to us."
     )
     lines = (
         (row.source, row.what, row.printed, row.computed_text, "yes" if row.agrees else "**no**", row.held, row.note)
