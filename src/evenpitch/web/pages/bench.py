@@ -51,7 +51,6 @@ def bench(request: Request, desk: AtDesk) -> HTMLResponse:
     rigs = tuple((kept, rig_line(kept)) for kept in desk.book.rigs())
     some = "no jobs yet" if not jobs else "1 job" if len(jobs) == 1 else f"{len(jobs)} jobs"
     cells = (("sheet", "bench"), ("book", some), ("rigs", str(len(rigs))))
-    routes = {getattr(route, "path", "") for route in request.app.routes}
     return sheet(
         request,
         "bench.html",
@@ -63,8 +62,6 @@ def bench(request: Request, desk: AtDesk) -> HTMLResponse:
         older=len(jobs) - len(rows),
         rigs=rigs,
         address=address,
-        can_divide="/divide" in routes,
-        can_lead="/lead" in routes,
     )
 
 

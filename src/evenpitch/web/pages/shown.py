@@ -68,7 +68,7 @@ def day(at: datetime) -> str:
 
 def bench_nav(current: str = "") -> tuple[Link, ...]:
     """The top line outside a job."""
-    places = (("bench", "/"), ("rigs", "/rigs"), ("book", "/book"))
+    places = (("bench", "/"), ("questions", "/ask"), ("rigs", "/rigs"), ("book", "/book"), ("help", "/help"))
     return tuple(Link(words, href, words == current) for words, href in places)
 
 
@@ -90,6 +90,11 @@ def night_of(request: Request) -> Night:
 @cache
 def _templates() -> jinja2.Environment:
     return environment(jinja2.PackageLoader("evenpitch.web", "templates"))
+
+
+def fragment(template: str, **more: Any) -> Markup:
+    """A part of a page from a template."""
+    return Markup(_templates().get_template(template).render(more))
 
 
 def sheet(
