@@ -11,7 +11,8 @@ from evenpitch.quantity.names import field_named
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    """One question. `first`: the fields in its first row; `more`: those under a fold, headed `more_head`. Fields bear the command's names.
+    """One question. `first`: the fields in its first row; `more`: those under a fold, headed `more_head`, open before
+    an answer where `more_open`. Fields bear the command's names.
 
     `examples`: (words, what is typed).
     """
@@ -22,6 +23,7 @@ class Question:
     first: tuple[FieldName, ...]
     more: tuple[FieldName, ...] = ()
     more_head: str = ""
+    more_open: bool = False
     on_a_rig: bool = True
     examples: tuple[tuple[str, Mapping[str, str]], ...] = ()
 
@@ -105,14 +107,15 @@ LEAD = Question(
     name="lead",
     title="Change gears for a lead",
     lead="Every train worth having from the gears in the box, nearest first.",
-    first=(_LEAD, _HELIX_OF, _FACE_OF),
+    first=(_LEAD, _HELIX_OF),
     more=(
+        _FACE_OF,
         _own("pair-with", "Lead of the mate", "length", "Both trains are chosen together, so that the pair suits.", "1028.77 mm"),
         _SCREW,
         _RATIO,
         _GEARS,
     ),
-    more_head="The mate, the machine, the gears in the box",
+    more_head="Face, mate, machine, gears in the box",
     examples=(
         ("a lead of 20.25 in", {"lead": "20.25 in"}),
         ("28 teeth, module 2, 20° helix, face 20 mm", {"helix-of": "z=28 mn=2 beta=20", "face": "20 mm"}),
@@ -124,18 +127,16 @@ RATIO = Question(
     name="ratio",
     title="The link's ratio for a lead",
     lead="Whole pulses for whole counts, and what a rounded decimal would cost.",
-    first=(
-        _LEAD,
-        _HELIX_OF,
+    first=(_LEAD, _HELIX_OF),
+    more=(
         _PULSES,
         _own("count", "One count", "length", "Table travel of one count of the scale.", "1 um"),
-    ),
-    more=(
         _FACE_OF,
         _own("largest-pulses", "Largest pulses", "whole", "That the pulse field takes.", "65535", usual="65535"),
         _own("largest-counts", "Largest counts", "whole", "That the count field takes.", "65535", usual="65535"),
     ),
-    more_head="Face of the gear, largest numbers the fields take",
+    more_head="The link: pulses a turn, one count, largest numbers",
+    more_open=True,
     examples=(
         ("514.38 mm at 192 000 pulses", {"lead": "514.38 mm", "pulses-per-turn": "192000", "count": "1 um"}),
         (

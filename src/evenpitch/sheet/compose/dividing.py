@@ -101,7 +101,13 @@ def _keys(answer: DivideAnswer) -> tuple[KeyFigure, ...]:
     keys = [KeyFigure("way", way_name(best), "", "exact" if best.exact else f"worst {worst(best)}")]
     if crank is not None:
         whole, circle, spaces = crank
-        move = f"{spaces} of {circle}" if not whole else f"{whole} + {spaces} of {circle}" if spaces else f"{whole} turns"
+        move = (
+            f"{spaces} of {circle}"
+            if not whole
+            else f"{whole} + {spaces} of {circle}"
+            if spaces
+            else f"{whole} turn{'s' * (whole != 1)}"
+        )
         keys.append(
             KeyFigure("crank", move, "", f"{spaces} spaces: {spaces + 1} holes between the arms" if spaces else "the same hole")
         )

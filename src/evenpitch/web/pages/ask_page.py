@@ -98,6 +98,13 @@ def _for_api(typed: Mapping[str, str]) -> dict[str, str]:
     return {("module" if word == "pitch" else word): text for word, text in typed.items()}
 
 
+def in_order(put: Asked, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """The faults at their fields of the form, in the order of the fields; what has no field stands first."""
+    place = {word: at for at, word in enumerate(put.order)}
+    found = (replace(fault, field=at_field(fault)) for fault in faults)
+    return tuple(sorted(found, key=lambda fault: place.get(fault.field, -1)))
+
+
 def page_of(
     request: Request,
     desk: Desk,
@@ -109,10 +116,11 @@ def page_of(
     action: Action | None = None,
     beside: tuple[Field, ...] = (),
     to: str = "",
+    press: str = "",
 ) -> HTMLResponse:
     """The page of a question or chart: the form with what was typed, messages at their fields, the answer beneath."""
     question = put.question
-    found = tuple(replace(fault, field=at_field(fault)) for fault in faults)
+    found = in_order(put, faults)
     rig = (rig_field(desk.book, put.rig_name),) if question.on_a_rig else ()
     first = with_messages((*shown_fields(question.first, put), *rig, *beside), found)
     more = with_messages(shown_fields(question.more, put), found)
@@ -122,7 +130,9 @@ def page_of(
         to=to or address("ask", question.name),
         first=first,
         more=more,
-        opened=any(one.value or one.messages for one in more),
+        press=press,
+        opened=any(one.messages or (one.value and document is None) for one in more) or (question.more_open and document is None),
+        typed=", ".join(f"{one.label} {one.value}" for one in more if one.value),
         left_over=left_over(found, (*first, *more)),
     )
     cells: list[tuple[str, Markup | str]] = [("sheet", "one question"), ("question", question.title)]

@@ -42,6 +42,11 @@ class Asked:
     rig_name: str
 
     @property
+    def order(self) -> tuple[str, ...]:
+        """The fields as they follow each other on the page."""
+        return (*(name.word for name in self.question.first), "rig", "paper", *(name.word for name in self.question.more))
+
+    @property
     def anything(self) -> bool:
         """Whether a first field was filled in, so that there is something to answer."""
         return any(name.word in self.typed for name in self.question.first)
@@ -112,9 +117,9 @@ def _shown(name: FieldName, ask: Asked) -> Field:
     if made.choices and not name.usual:
         made = replace(made, choices=(("", "usual"), *made.choices))
     if usual:
-        return replace(made, help=f"{name.help} On this rig: {usual}.", example="")
+        return replace(made, help=f"{name.help} On this rig: {usual}.", example=usual)
     if name.usual and not made.choices:
-        return replace(made, help=f"{name.help} Usual: {name.usual}.", example="")
+        return replace(made, help=f"{name.help} Usual: {name.usual}.", example=name.usual)
     return made
 
 
@@ -140,4 +145,4 @@ def rig_field(book: Book, name: str) -> Field:
     if name and name not in [value for value, _ in rigs]:
         rigs.append((name, name))
     choices = (*rigs, ("", USUAL_NAME))
-    return Field("rig", "On", "Head, plates, gears and link are taken from it.", "", name, choices, wordy=True)
+    return Field("rig", "Rig", "Head, plates, gears and link are taken from it.", "", name, choices, wordy=True)
