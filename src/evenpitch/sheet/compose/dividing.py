@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from evenpitch.dividing.closing import closing
 from evenpitch.dividing.methods import Block, Compound, Differential, Direct, Method, PlatePulses, Pulses, Simple
+from evenpitch.dividing.ways import without_copies
 from evenpitch.job.dividing_question import DivideAnswer
 from evenpitch.quantity.showing import grouped, mixed_number, number
 from evenpitch.sheet.document import Block as DocumentBlock
@@ -61,11 +62,11 @@ def compose_divide(answer: DivideAnswer) -> Document:
     title = f"{answer.divisions} divisions" if answer.angle is None else f"One move through {mixed_number(answer.angle)}°"
     rows = tuple(
         TableRow((way_name(method), each_space(method), worst(method), needs(method)), chosen=place == 0)
-        for place, method in enumerate(answer.methods[:SHOWN])
+        for place, method in enumerate(without_copies(answer.methods)[:SHOWN])
     )
     left = len(answer.methods) - len(rows)
     note = (
-        f"{grouped(left)} more ways: --json lists them."
+        f"{grouped(left)} more ways, other trains of the same moves among them: --json lists them."
         if left > 0
         else "Errors are at the work, of the space furthest from its place."
     )
