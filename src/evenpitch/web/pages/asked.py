@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
@@ -12,6 +11,7 @@ from evenpitch.quantity.showing import both, mixed_number
 from evenpitch.rig.rig import Rig
 from evenpitch.store.book import Book
 from evenpitch.store.files.rig_file import read_rig
+from evenpitch.web.gear_answer import gear_fields
 from evenpitch.web.pages.fields import Field, field
 from evenpitch.web.questions import Question
 from evenpitch.web.typed import Typed
@@ -79,13 +79,9 @@ def rig_named(book: Book, name: str) -> bytes | None:
 
 
 def _pitch_of(query: Mapping[str, str]) -> dict[str, str]:
-    """The pitch, where it was given as at the command line: a module or a diametral pitch."""
-    given = tidy(query)
-    if "dp" in given and "module" not in given:
-        return {"pitch": given["dp"] if re.search("[a-zA-Z]", given["dp"]) else f"{given['dp']} DP"}
-    if "module" in given and "dp" not in given:
-        return {"pitch": given["module"] if re.search("[a-zA-Z]", given["module"]) else f"module {given['module']}"}
-    return {}
+    """The pitch, where it was given as at the command line: a module or a diametral pitch; both stay as they are, to be refused."""
+    given = {word: text for word, text in tidy(query).items() if word in ("module", "dp")}
+    return {"pitch": gear_fields(given)["gear.0.pitch"]} if len(given) == 1 else given
 
 
 def with_link(typed: Typed, rig: Rig | None) -> dict[str, str]:
