@@ -61,7 +61,16 @@ def _read(name: str, path: Path, _changed: int) -> Paper:
     text = path.read_text(encoding="utf-8")
     text = re.sub(r"^<!--.*?-->\n", "", text, flags=re.DOTALL | re.MULTILINE)
     title, parts = rendered(text, tuple(names()))
-    return Paper(name, title or name, parts, len(text) > LONG)
+    long = len(text) > LONG
+    if long and len(parts) > 1 and not parts[0].heading:
+        parts = (_joined(*parts[:2]), *parts[2:])
+    return Paper(name, title or name, parts, long)
+
+
+def _joined(before: Part, first: Part) -> Part:
+    """What stands before the first heading goes with the first part."""
+    head = Markup("<h2>{}</h2>").format(first.heading)
+    return Part("", before.html + head + first.html)
 
 
 def rendered(text: str, known: Sequence[str] = ()) -> tuple[str, tuple[Part, ...]]:
@@ -92,9 +101,16 @@ def _html(reader: MarkdownIt, tokens: list[Token], known: Sequence[str]) -> Mark
     for token in (inner for outer in tokens for inner in (outer, *(outer.children or ()))):
         if token.type == "link_open":
             token.attrs = _led(str(token.attrs.get("href", "")), known)
+        if token.type == "code_inline":
+            token.type, token.content = "html_inline", str(_breakable(token.content))
         if token.type == "image":
             token.attrs = {"src": f"/help/pictures/{Path(str(token.attrs.get('src', ''))).name}", "alt": ""}
     return Markup(reader.renderer.render(tokens, reader.options, {}))
+
+
+def _breakable(code: str) -> Markup:
+    """A word of code that may break after its underscores, for a narrow column."""
+    return Markup("<code>{}</code>").format(Markup("_<wbr>").join(code.split("_")))
 
 
 def _led(href: str, known: Sequence[str]) -> dict[str, str | int | float]:

@@ -68,7 +68,7 @@ def day(at: datetime) -> str:
 
 def bench_nav(current: str = "") -> tuple[Link, ...]:
     """The top line outside a job."""
-    places = (("bench", "/"), ("questions", "/ask"), ("rigs", "/rigs"), ("book", "/book"), ("help", "/help"))
+    places = (("bench", "/"), ("ask", "/ask"), ("rigs", "/rigs"), ("book", "/book"), ("help", "/help"))
     return tuple(Link(words, href, words == current) for words, href in places)
 
 

@@ -52,7 +52,7 @@ def source_link(citation: str) -> Markup:
 
 @cache
 def formulas() -> dict[str, tuple[tuple[str, str], ...]]:
-    """By the key of its source: each formula with the citation that names clause or page."""
+    """By the key of its source: each formula with the clause or page in it, where one is known."""
     found: dict[str, set[tuple[str, str]]] = {}
     for room in ROOMS:
         for file in pkgutil.iter_modules([f"{evenpitch.__path__[0]}/{room}"], f"evenpitch.{room}."):
@@ -60,7 +60,8 @@ def formulas() -> dict[str, tuple[tuple[str, str], ...]]:
                 citation = citation_of(function)
                 for source in citation.sources:
                     if citation.formula:
-                        found.setdefault(source_named(source).key, set()).add((citation.formula, source))
+                        key = source_named(source).key
+                        found.setdefault(key, set()).add((citation.formula, source.removeprefix(key).removeprefix(", ")))
     return {key: tuple(sorted(several)) for key, several in found.items()}
 
 
