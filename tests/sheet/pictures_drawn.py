@@ -9,6 +9,7 @@ from evenpitch.sheet.drawings.blank import blank_and_tooth
 from evenpitch.sheet.drawings.bracket import gear_bracket
 from evenpitch.sheet.drawings.gauge import verdict_gauge
 from evenpitch.sheet.drawings.helix import FlankLine, helix_over_face
+from evenpitch.sheet.drawings.key_to_pictures import key_to_fillings, key_to_lines
 from evenpitch.sheet.drawings.ladder import depth_ladder
 from evenpitch.sheet.drawings.machine import machine_from_above_head, machine_from_above_table
 from evenpitch.sheet.drawings.outline import outline_for_dxf, space_for_dxf
@@ -134,6 +135,8 @@ def _charts() -> list[Drawing]:
 
 def _works() -> list[Drawing]:
     return [
+        key_to_lines(),
+        key_to_fillings(),
         *(scratch_test(hand, beta) for hand, beta in (("right", 20), ("left", 20), ("none", 0), ("left", 45), ("right", 1.25))),
         depth_ladder(4.10, 4.536, blank=(209.49, 4.566, 0.030)),
         depth_ladder(4.05, 4.5, paper_mm=0.08),
