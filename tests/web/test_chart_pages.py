@@ -19,7 +19,7 @@ def rows(text: str) -> list[str]:
 
 
 def test_every_count_stands_once_over_the_parts(museum: TestClient) -> None:
-    first = museum.get(f"/charts/counts?rig={MILL}")
+    first = museum.get(f"/charts/counts?rig={MILL}&change-gears=24,28,32,48,64")
     assert first.status_code == 200
     parts = [html.unescape(link) for link in re.findall(r'href="(/charts/counts\?[^"]*part=\d+)"', first.text)]
     counts = rows(first.text) + [count for link in parts for count in rows(museum.get(link).text)]
