@@ -20,7 +20,8 @@ PAGES = (
     "/jobs/P/plan", "/rigs", "/rigs/new", MILL, f"{MILL}/edit", "/book", "/ask", "/ask/gear", "/ask/divide", "/ask/lead", "/ask/ratio",
     "/ask/gear?teeth=97&dp=12&pressure-angle=14.5&face=0.75in&tolerance-class=8", "/ask/divide?divisions=113",
     "/ask/lead?helix-of=z%3D28+mn%3D2+beta%3D20&face=20+mm&pair-with=1028.765+mm",
-    "/ask/ratio?lead=514.38mm&rig=Museum+horizontal+mill", "/charts/counts?chart=2-130", "/charts/leads", "/charts/leads?diameter=60mm&part=3",
+    "/ask/ratio?lead=514.38mm&rig=Museum+horizontal+mill", "/charts/counts?chart=2-130",
+    "/charts/leads", "/charts/leads?diameter=60mm&part=3",
     "/help", "/help/words", "/help/findings", "/help/first-gear", "/help/where-things-are", "/help/pictures", "/help/nomenclature",
     "/help/commands", "/help/trust", "/help/trust?part=2", "/help/changelog", "/help/readme", "/sources", "/sources/ISO 21771:2007",
 )  # fmt: skip
