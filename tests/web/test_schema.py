@@ -20,7 +20,7 @@ from evenpitch.web.app import make_app
 from evenpitch.web.demo import set_up_museum
 
 HOST = "testserver"
-EXAMPLES = 400 if os.environ.get("EVENPITCH_FULL") == "1" else 3
+EXAMPLES = 100 if os.environ.get("EVENPITCH_FULL") == "1" else 3
 """Of each route and method, twice."""
 
 
