@@ -1,0 +1,38 @@
+"""How the cutter is set on the machine: swing, off-centre, centre distance."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from evenpitch.quantity.units import Millimetre, Radian
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """`swing` of the table (rad, + suits a right-hand helix), `offset` of the cutter from the work axis (mm), `centre` distance (mm)."""
+
+    swing: float
+    offset: float
+    centre: float
+
+    def mirrored(self) -> Setting:
+        """The setting as the other flank sees it: half a turn about the line from gear to cutter changes only the offset's sign."""
+        return Setting(self.swing, -self.offset, self.centre)
+
+
+def usual_setting(
+    root_radius: Millimetre,
+    cutter_radius: Millimetre,
+    helix: Radian,
+    *,
+    swing_error: Radian = Radian(0.0),
+    offset: Millimetre = Millimetre(0.0),
+    sink: Millimetre = Millimetre(0.0),
+) -> Setting:
+    """Swing = helix, cutter on centre and touching the root circle, each with its error; `sink` + is deeper."""
+    return Setting(helix + swing_error, offset, root_radius + cutter_radius - sink)
+
+
+SWING_LIMIT = math.radians(50)
+"""No milling machine swings its table or head further (common practice: 45 degrees)."""
