@@ -91,7 +91,7 @@ def main() -> int:
     if sys.version_info < (3, 11):
         say(f"evenpitch needs Python 3.11 or newer; this is {sys.version.split()[0]}. Install a newer Python and use it here.")
         return 3
-    word, rest = (sys.argv[1], sys.argv[2:]) if len(sys.argv) > 1 else ("demo", [])
+    word, rest = (sys.argv[1], sys.argv[2:]) if len(sys.argv) > 1 and not sys.argv[1].startswith("-") else ("demo", sys.argv[1:])
     if word == "demo":
         environment(dev=False)
         return run(str(BIN / "evenpitch"), "demo", *rest)

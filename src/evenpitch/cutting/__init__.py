@@ -1,1 +1,1 @@
-"""Tool and chip: cutter, blank, depth, passes, speed, feed, room."""
+"""Tool and chip: cutter by number, its form error, blank, depth and passes, speed and feed, room on the machine."""

@@ -1,21 +1,28 @@
-"""Document: what every paper prints. Printers know these blocks and nothing of gears."""
+"""Document: what every paper prints. Printers know these blocks and nothing of gears.
+
+Within any text of a block: **two stars** set bold, [ ] is a box to tick, four underscores or more are a line to write on.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal
 
 from evenpitch.quantity.figure import Figure
 from evenpitch.quantity.finding import Finding
 from evenpitch.sheet.drawing import Drawing
 
-Place = Literal["left", "right", "wide"]
+Place = Literal["left", "right", "wide", "notes"]
+"""left, right: neighbouring sections of these two stand side by side; wide: across both; notes: under the notes on a wide page."""
+
 Paper = Literal["a4", "letter"]
+Verdict = Literal["pass", "not proven", "fail"]
+"""A verdict is printed as a sign beside the words of its cell, never by colour alone."""
 
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """A paragraph; `strong`: the sentence that must be seen first. Within text, **two stars** set bold."""
+    """A paragraph; `strong`: the sentence that must be seen first (framed on paper)."""
 
     text: str
     strong: bool = False
@@ -54,13 +61,17 @@ class Choose:
 
 @dataclass(frozen=True, slots=True)
 class TableRow:
-    """Cells as text; a newline in a cell starts its second, softer line. `share`: bar of 0..1 as (plain part, hatched part)."""
+    """Cells as text; a newline in a cell starts its second, softer line.
+
+    `share`: a bar against a limit of 1: what this row adds (solid) and what all rows share (hatched). `verdict`: (column, sign).
+    """
 
     cells: tuple[str, ...]
     chosen: bool = False
     strong: bool = False
     choose: Choose | None = None
     share: tuple[float, float] | None = None
+    verdict: tuple[int, Verdict] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +79,8 @@ class Table:
     """A table; `right`: indices of right-aligned columns. `heavy`: a heavy line after every so many rows (0: none).
 
     `columns`: print the rows side by side in so many columns on paper (run table). `boxes`: a box to tick before each row.
+    `share_head`: head of the column of bars, which stands before column `share_before` (-1: last).
+    `grid`: upright rules and tall rows, to write in.
     """
 
     heads: tuple[str, ...]
@@ -77,6 +90,9 @@ class Table:
     columns: int = 1
     boxes: bool = False
     note: str = ""
+    share_head: str = ""
+    share_before: int = -1
+    grid: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +127,7 @@ class Working:
 
 @dataclass(frozen=True, slots=True)
 class Blanks:
-    """Places to write in: (label before the line, how many lines)."""
+    """Places to write in: (label before the line, how many lines). Single ones share a row; an empty label gives whole lines."""
 
     labels: tuple[tuple[str, int], ...]
 
@@ -121,13 +137,18 @@ Block = Words | Schedule | Table | Steps | Notes | Picture | Working | Blanks
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A heading and what stands under it. `place`: column on a wide page and on paper. `new_page`: starts a page on paper."""
+    """A heading and what stands under it. `place`: column on a wide page and on paper. `new_page`: starts a page on paper.
+
+    `key` is its address on the page and, with spaces for hyphens, its name in the line of jumps. `lead`: words that run on
+    after the heading. A section with no heading has no rule above it either.
+    """
 
     key: str
     heading: str
     blocks: tuple[Block, ...]
     place: Place = "wide"
     new_page: bool = False
+    lead: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +168,7 @@ class Cell:
 
     label: str
     value: str
+    verdict: Verdict | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,6 +176,7 @@ class Document:
     """One sheet of the drawing office: heading, key strip, notes, sections, title block.
 
     `stamp`: words that stand across the title block in place of the action ("not for cutting"), or "".
+    `lead`: one sentence under the heading. On paper a document of kind "sheet" has its title in the title block only.
     """
 
     kind: Literal["plan", "sheet", "answer", "chart", "trial", "record", "proof"]
@@ -166,4 +189,5 @@ class Document:
     paper: Paper = "a4"
     sign: str = ""
     """What a hand writes in the last cell of the title block on paper, e.g. "cut by, and when"."""
-    dated: str = field(default="")
+    dated: str = ""
+    lead: str = ""

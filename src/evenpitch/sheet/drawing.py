@@ -78,7 +78,7 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """Text. `patch`: on a paper-coloured ground where it crosses a line. `turn`: degrees anticlockwise."""
+    """Text, `at` its base line. `patch`: on a paper-coloured ground where it crosses a line. `turn`: degrees anticlockwise."""
 
     at: Point
     text: str
@@ -94,7 +94,11 @@ Item = Line | Arc | Circle | Path | Arrow | Block | Label
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A picture. `says`: the finding in words, for a reader who cannot see it. `caption`: what is to scale."""
+    """A picture. `says`: the finding in words, for a reader who cannot see it. `caption`: what is to scale.
+
+    `corner`: the point at its lower left. `pen`: picture units to one unit of the pen, by which line widths, dashes, hatching,
+    arrowheads and label sizes are multiplied: 1 for a page picture 360 wide, width / 360 for an outline in millimetres.
+    """
 
     key: str
     title: str
@@ -103,3 +107,5 @@ class Drawing:
     height: float
     items: tuple[Item, ...]
     caption: str = ""
+    corner: Point = (0, 0)
+    pen: float = 1

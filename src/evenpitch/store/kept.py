@@ -1,0 +1,57 @@
+"""What the book keeps: frozen rows, handed out as nouns."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptRig:
+    """A rig as typed. A change makes a new version; the old one stays."""
+
+    name: str
+    version: int
+    text: str
+    created: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptJob:
+    """A job as typed, and the rig (and its version) it was last planned on; `rig` None: none named yet."""
+
+    name: str
+    version: int
+    title: str
+    text: str
+    rig: str | None
+    rig_version: int | None
+    created: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptRelease:
+    """A plan made final. `number`: of the plan within its job; `digest`: SHA-256 of the plan in canonical form."""
+
+    key: int
+    job: str
+    job_version: int
+    number: int
+    date: datetime
+    program: str
+    digest: str
+    plan: Mapping[str, Any]
+    document: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptEntry:
+    """One line of the cut record. `space`: the space it speaks of, if one."""
+
+    number: int
+    at: datetime
+    kind: str
+    space: int | None
+    payload: Mapping[str, Any]
