@@ -69,7 +69,8 @@ def _unread(cutter: Fields, setup: Fields, faults: list[Fault], wanted: WantedFl
     try:
         _cutter_and_setup(cutter, setup, wanted)
     except Refusal as refusal:
-        faults.extend(fault for fault in refusal.faults if fault not in faults)
+        doubtful = any(fault.field.startswith("gear") for fault in faults)
+        faults.extend(fault for fault in refusal.faults if fault not in faults and not (doubtful and "of the gear" in fault.expected))
 
 
 def _gear(gear: Fields, evaluate: Fields) -> WantedFlank:

@@ -43,6 +43,14 @@ def contact_angle(piece: Piece, q: float, setting: Setting) -> tuple[Array, Arra
     return (A * D - B * K) / over, (B * D + A * K) / over, holds
 
 
+def touches_along_chords(piece: Piece, q: float, setting: Setting) -> bool:
+    """Whether a stretch of the piece touches along whole chords (flat sides in straight feed): no single place of contact to solve for."""
+    sine_factor = np.abs(piece.dw) * abs(math.cos(setting.swing) + q * setting.centre * math.sin(setting.swing))
+    turning = np.abs(q * (setting.offset * piece.dw + (piece.w * piece.dw + piece.R * piece.dR) * math.cos(setting.swing)))
+    across = np.abs(piece.dR * (q * setting.centre * math.cos(setting.swing) - math.sin(setting.swing)))
+    return bool((sine_factor + turning + across < 1e-9).any())
+
+
 def touch(piece: Piece, wanted: WantedFlank, q: float, setting: Setting) -> Touch:
     """The '+' flank that one piece of the cutter leaves in the middle of the face; for the '-' flank mirror the setting."""
     sine, cosine, holds = contact_angle(piece, q, setting)

@@ -7,19 +7,25 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
+from evenpitch.flank.contact import touches_along_chords
 from evenpitch.flank.curve import Form, Side
 from evenpitch.flank.interpolation import stencil, weights
 from evenpitch.flank.motion import Motion, Teeth
 from evenpitch.flank.setting import Setting
-from evenpitch.flank.slices import Slices, slices
+from evenpitch.flank.slices import Knife, Slices, outline, slices
 from evenpitch.flank.trace import contact_trace
 from evenpitch.flank.wanted import Array, WantedFlank
 
-Turn = Callable[[Teeth, Array], Array]
-
 FINEST = 4000
 """No more slices than this in one window."""
+
+FINER = 5
+"""Rounds of finer slices beside a corner of the cutter, each eight times finer."""
+
+ROUNDS = 30
+"""At most so many steps from fixed radius to the line of action; three do unless the deviation is a good part of a module."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +48,9 @@ class Cut:
 
 def deviations(cut: Cut, u0: Array, z0: Array, tooth: Teeth, sense: int) -> Array:
     """Deviation (mm) at roll lengths `u0`, heights `z0` and spaces `tooth` (all of one length); not a number where nothing is cut."""
-    if cut.motion.steady():
+    seen = cut.setting if sense > 0 else cut.setting.mirrored()
+    chords = any(touches_along_chords(piece, cut.motion.q, seen) for piece in cut.form.side(sense))
+    if cut.motion.steady() and not chords:
         found = _steady(cut, u0, z0, tooth, sense)
         missing = np.isnan(found)
         if not missing.any():
@@ -62,19 +70,36 @@ def _steady(cut: Cut, u0: Array, z0: Array, tooth: Teeth, sense: int) -> Array:
 
 
 def by_slices(cut: Cut, u0: Array, z0: Array, tooth: Teeth, sense: int) -> Array:
-    """The same by slices and (min,+), for any motion: fixed radius inside, three rounds to come back to the line of action."""
+    """The same by slices and (min,+), for any motion: fixed radius inside, a few rounds to come back to the line of action."""
     seen = cut.setting if sense > 0 else cut.setting.mirrored()
-    side, wanted = cut.form.side(sense), cut.wanted
-    table = _table(cut, side, seen, u0, z0)
+    wanted = cut.wanted
+    knife = Knife(outline(cut.form.side(sense)), wanted, cut.motion.q, seen)
+    passing = Passing(cut, knife, _table(cut, knife, sense, u0, z0), sense)
     lead = wanted.lever * cut.lead_error() * sense * z0
-    delta = np.zeros(len(u0))
-    for _ in range(6):
-        u = u0 + delta / math.cos(wanted.base_helix)
-        fresh = _least(cut, table, u, sense * z0, tooth, sense) - lead
-        done = np.nanmax(np.abs(fresh - delta), initial=0.0) < 1e-9
-        delta = fresh
-        if done:
-            break
+    per_u = math.cos(wanted.base_helix)
+
+    def at_radius(delta: Array, points: Teeth) -> Array:
+        return _least(passing, u0[points] + delta / per_u, sense * z0[points], tooth[points]) - lead[points]
+
+    return _back_to_the_line(at_radius, len(u0), wanted.module)
+
+
+def _back_to_the_line(at_radius: Callable[[Array, Teeth], Array], count: int, widest: float) -> Array:
+    """delta = D(u0 + delta / cos b) for every point: by going round; by halving where that does not settle (at the root)."""
+    delta, points = np.zeros(count), np.arange(count)
+    for _ in range(ROUNDS):
+        fresh = at_radius(delta[points], points)
+        moved = ~(np.abs(fresh - delta[points]) < 1e-9)
+        delta[points] = np.where(np.isnan(fresh), delta[points], fresh)
+        points = points[moved]
+        if not points.size:
+            return delta
+    low, high = np.full(len(points), -widest), np.full(len(points), widest)
+    for _ in range(40):
+        middle = (low + high) / 2
+        above = ~(at_radius(middle, points) <= middle)
+        low, high = np.where(above, middle, low), np.where(above, high, middle)
+    delta[points] = np.where(high < widest, high, np.nan)
     return delta
 
 
@@ -87,23 +112,24 @@ def _reach(side: Side, wanted: WantedFlank, seen: Setting) -> float:
     return chord * math.cos(seen.swing) + wide * abs(math.sin(seen.swing)) + 0.1 * wanted.module
 
 
-def _table(cut: Cut, side: Side, seen: Setting, u0: Array, z0: Array) -> Slices:
+def _table(cut: Cut, knife: Knife, sense: int, u0: Array, z0: Array) -> Slices:
     """Slices over the heights that can matter for these points: those within the motion's swing of the least."""
     wanted, motion = cut.wanted, cut.motion
-    reach = _reach(side, wanted, seen)
+    side = cut.form.side(sense)
+    reach = _reach(side, wanted, knife.setting)
     few = np.linspace(-reach, reach, 161)
-    u = _rolls(cut, side, seen, u0, z0)
-    spread = slices(side, wanted, motion.q, seen, few, u[:: max(1, len(u) // 40)])
+    u = _rolls(cut, side, knife.setting, u0, z0)
+    spread = slices(knife, few, u[:: max(1, len(u) // 40)])
     best = spread.G.min(axis=0)
     near = spread.G <= best + 1.05 * wanted.lever * motion.swing() + 2e-4
-    heights = np.flatnonzero(near.any(axis=1))
+    heights = np.flatnonzero((near & np.isfinite(spread.G)).any(axis=1))
     if not heights.size:
-        return Slices(few, u, np.full((len(few), len(u)), np.inf))
+        return slices(knife, few, u)
     step = few[1] - few[0]
     low, high = few[heights[0]] - 1.5 * step, few[heights[-1]] + 1.5 * step
     fine = min(motion.shortest_wave() / 24, 0.05, (high - low) / 32)
     many = min(int(math.ceil((high - low) / fine)) + 1, FINEST)
-    return slices(side, wanted, motion.q, seen, np.linspace(low, high, many), u)
+    return slices(knife, np.linspace(low, high, many), u)
 
 
 def _rolls(cut: Cut, side: Side, seen: Setting, u0: Array, z0: Array) -> Array:
@@ -111,47 +137,85 @@ def _rolls(cut: Cut, side: Side, seen: Setting, u0: Array, z0: Array) -> Array:
     wanted = cut.wanted
     some = np.linspace(u0.min(), u0.max(), 25)
     still = contact_trace(side, wanted, cut.motion.q, seen, some).delta
-    lever = wanted.lever
     index = max(map(abs, cut.motion.index), default=0.0)
-    turn = lever * (cut.motion.swing() + index + abs(cut.lead_error()) * float(np.abs(z0).max()))
+    turn = wanted.lever * (cut.motion.swing() + index + abs(cut.lead_error()) * float(np.abs(z0).max()))
     least, most = np.nanmin(still, initial=0.0), np.nanmax(still, initial=0.0)
-    room = 0.02 * wanted.module
+    room = 0.02 * wanted.module if np.isfinite(still).all() else 1.5 * wanted.module
     low, high = u0.min() + least - turn - room, u0.max() + most + turn + room
     return np.linspace(low, high, int(np.clip((high - low) / (0.0125 * wanted.module), 12, 480)))
 
 
-def _least(cut: Cut, table: Slices, u: Array, z0: Array, tooth: Teeth, sense: int) -> Array:
+@dataclass(frozen=True, slots=True)
+class Passing:
+    """One flank of a cut passing its slices: what is needed to turn a table of slices into what is left."""
+
+    cut: Cut
+    knife: Knife
+    table: Slices
+    sense: int
+
+    def turned(self, G: Array, zeta: Array, z0: Array, tooth: Teeth) -> Array:
+        """G of a slice that stood at z0 - zeta, with the turn of the work at that moment."""
+        return G - self.cut.wanted.lever * self.cut.turned(self.sense, tooth, z0 - zeta)
+
+
+def _least(passing: Passing, u: Array, z0: Array, tooth: Teeth) -> Array:
     """Least over all slices at roll lengths u, points taken in blocks that stay in the fast memory."""
-    block = max(1, 400_000 // len(table.zeta))
-    parts = [_least_of_block(cut, table, u[i : i + block], z0[i : i + block], tooth[i : i + block], sense) for i in range(0, len(u), block)]
+    block = max(1, 400_000 // len(passing.table.zeta))
+    parts = [_least_of_block(passing, u[i : i + block], z0[i : i + block], tooth[i : i + block]) for i in range(0, len(u), block)]
     return np.concatenate(parts)
 
 
-def _at_rolls(table: Slices, u: Array) -> Array:
-    """G of the table at roll lengths u: shape (points, heights)."""
-    begin = stencil(np.clip(np.searchsorted(table.u, u, side="right") - 1, 0, len(table.u) - 2), 0, len(table.u) - 1)
+def _at_rolls(passing: Passing, u: Array) -> tuple[Array, NDArray[np.bool_]]:
+    """G at roll lengths u, shape (points, heights), and where it had to be taken afresh: the rows about it are of several pieces."""
+    table = passing.table
+    within = np.clip(u, table.u[0], table.u[-1])
+    begin = stencil(np.clip(np.searchsorted(table.u, within, side="right") - 1, 0, len(table.u) - 2), 0, len(table.u) - 1)
     around = begin[:, None] + np.arange(4)
-    w = weights(table.u[around], u)
-    total = np.zeros((len(u), len(table.zeta)))
-    for k in range(4):
-        total += w[:, k, None] * table.G.T[around[:, k]]
-    return np.where(np.isfinite(total), total, np.inf)
+    w = weights(table.u[around], within)
+    part = table.part.T[around]
+    smooth = (part == part[:, :1]).all(axis=1)
+    rows = np.where(smooth[:, None, :] & (part[:, :1] >= 0), table.G.T[around], 0.0)
+    total = np.einsum("pk,pkz->pz", w, rows)
+    total[smooth & (part[:, 0] < 0)] = np.inf
+    points, heights = np.nonzero(~smooth)
+    total[points, heights] = passing.knife.left(table.zeta[heights], u[points], table.nearest[heights])[0]
+    return total, ~smooth
 
 
-def _least_of_block(cut: Cut, table: Slices, u: Array, z0: Array, tooth: Teeth, sense: int) -> Array:
-    """The (min,+) of a block of points, with a parabola through the least slice and its neighbours."""
-    with np.errstate(invalid="ignore"):
-        still = _at_rolls(table, u)
-    lever = cut.wanted.lever
-    moved = still - lever * cut.turned(sense, tooth[:, None], z0[:, None] - table.zeta)
+def _least_of_block(passing: Passing, u: Array, z0: Array, tooth: Teeth) -> Array:
+    """The (min,+) of a block of points; between slices by a parabola, and by finer slices beside a corner of the cutter."""
+    table = passing.table
+    still, fresh = _at_rolls(passing, u)
+    moved = passing.turned(still, table.zeta, z0[:, None], tooth[:, None])
     least = np.argmin(moved, axis=1)
     rows = np.arange(len(u))
     found = moved[rows, least]
-    knots = np.sort(sense * cut.motion.knots())
+    knots = np.sort(passing.sense * passing.cut.motion.knots())
     found = _parabola(moved, table, z0, least, knots, found)
+    middle = np.clip(least, 1, len(table.zeta) - 2)
+    ends = ~np.isfinite(moved[rows, middle - 1]) | ~np.isfinite(moved[rows, middle + 1])
+    cornered = np.flatnonzero((fresh[rows, middle - 1] | fresh[rows, middle] | fresh[rows, middle + 1] | ends) & np.isfinite(found))
+    if cornered.size:
+        finer = _finer(passing, u[cornered], z0[cornered], tooth[cornered], least[cornered])
+        found[cornered] = np.minimum(moved[cornered, least[cornered]], finer)
     for knot in knots:
-        found = np.minimum(found, _at_knot(cut, table, still, z0, tooth, sense, float(knot)))
+        found = np.minimum(found, _at_knot(passing, u, z0, tooth, float(knot)))
     return np.where(np.isfinite(found), found, np.nan)
+
+
+def _finer(passing: Passing, u: Array, z0: Array, tooth: Teeth, least: Teeth) -> Array:
+    """Least of ever finer slices about the least of the coarse ones: where a corner of the cutter passes the minimum is sharp."""
+    zeta, step = passing.table.zeta[least], passing.table.height
+    best = np.full(len(u), np.inf)
+    for _ in range(FINER):
+        some = zeta[:, None] + np.linspace(-step, step, 17)
+        G, _ = passing.knife.left(some, u[:, None], np.broadcast_to(passing.table.nearest[least][:, None], some.shape))
+        moved = passing.turned(G, some, z0[:, None], tooth[:, None])
+        at = np.argmin(moved, axis=1)
+        rows = np.arange(len(u))
+        best, zeta, step = np.minimum(best, moved[rows, at]), some[rows, at], step / 8
+    return best
 
 
 def _parabola(moved: Array, table: Slices, z0: Array, least: Teeth, knots: Array, found: Array) -> Array:
@@ -161,23 +225,22 @@ def _parabola(moved: Array, table: Slices, z0: Array, least: Teeth, knots: Array
     before, after = moved[rows, middle - 1], moved[rows, middle + 1]
     s = z0 - table.zeta[middle]
     whole = np.searchsorted(knots, s - table.height * 1.001) == np.searchsorted(knots, s + table.height * 1.001)
-    good = (middle == least) & np.isfinite(before) & np.isfinite(after) & whole
-    before, after = np.where(good, before, found), np.where(good, after, found)
-    bend = before + after - 2 * found
+    good = (middle == least) & np.isfinite(before) & np.isfinite(after) & np.isfinite(found) & whole
+    bottom = np.where(good, found, 0.0)
+    before, after = np.where(good, before, bottom), np.where(good, after, bottom)
+    bend = before + after - 2 * bottom
     lower = np.where(bend > 0, (after - before) ** 2 / (8 * np.where(bend > 0, bend, 1.0)), 0.0)
     return found - lower
 
 
-def _at_knot(cut: Cut, table: Slices, still: Array, z0: Array, tooth: Teeth, sense: int, knot: float) -> Array:
+def _at_knot(passing: Passing, u: Array, z0: Array, tooth: Teeth, knot: float) -> Array:
     """What the cutter leaves while the table stands at a bend of the motion, on both sides of it."""
-    zeta = z0 - knot
-    inside = (zeta >= table.zeta[0]) & (zeta <= table.zeta[-1])
-    begin = stencil(np.clip(((zeta - table.zeta[0]) / table.height).astype(np.int64), 0, len(table.zeta) - 2), 0, len(table.zeta) - 1)
-    around = begin[:, None] + np.arange(4)
-    nodes = table.zeta[around]
-    near = still[np.arange(len(zeta))[:, None], around]
-    known = inside & np.isfinite(near).all(axis=1)
-    G = (weights(nodes, zeta) * np.where(known[:, None], near, 0.0)).sum(axis=1)
-    lever, breath = cut.wanted.lever, 1e-10
-    turns = [cut.turned(sense, tooth, np.full(len(zeta), knot + side)) for side in (-breath, breath)]
-    return np.where(known, G - lever * np.maximum(*turns), np.inf)
+    table, zeta = passing.table, z0 - knot
+    found = np.full(len(u), np.inf)
+    near = np.flatnonzero((zeta >= table.zeta[0]) & (zeta <= table.zeta[-1]))
+    if near.size:
+        row = np.clip(np.rint((zeta[near] - table.zeta[0]) / table.height).astype(np.int64), 0, len(table.zeta) - 1)
+        G, _ = passing.knife.left(zeta[near], u[near], table.nearest[row])
+        stood = [passing.turned(G, zeta[near] + aside, z0[near], tooth[near]) for aside in (-1e-10, 1e-10)]
+        found[near] = np.minimum(*stood)
+    return found

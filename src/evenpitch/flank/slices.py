@@ -20,11 +20,16 @@ from evenpitch.sources.citations import cites
 
 @dataclass(frozen=True, slots=True)
 class Slices:
-    """`G` (mm) at heights `zeta` (mm, evenly spaced) and roll lengths `u` (mm): shape (heights, rolls); infinite where nothing is cut."""
+    """`G` (mm) at heights `zeta` (mm, evenly spaced) and roll lengths `u` (mm): shape (heights, rolls); infinite where nothing is cut.
+
+    `part`: which piece of the outline made each value, -1 for none; `nearest`: the node of each section nearest the work's axis.
+    """
 
     zeta: Array
     u: Array
     G: Array
+    part: NDArray[np.int64]
+    nearest: NDArray[np.int64]
 
     @property
     def height(self) -> float:
@@ -34,7 +39,7 @@ class Slices:
 
 @dataclass(frozen=True, slots=True)
 class Outline:
-    """The nodes of a side that bound its body, and for each interval the first and last node of its smooth piece."""
+    """The nodes of a side that bound its body, and for each node the first and last node of its smooth piece."""
 
     w: Array
     R: Array
@@ -57,69 +62,76 @@ def outline(side: Side) -> Outline:
 
 
 @cites("DERIVED", formula="x = a − √(R² − ((ζ + w sin Γ)/cos Γ)²), y = e + w/cos Γ + ζ tan Γ")
-def sections(edge: Outline, setting: Setting, zeta: Array) -> tuple[Array, Array]:
-    """Radius and angle (mm, rad) of the cutter's section at each height: shape (heights, nodes); the radius is infinite where it ends."""
+def sections(w: Array, R: Array, setting: Setting, zeta: Array) -> tuple[Array, Array]:
+    """Radius and angle (mm, rad) of the cutter's section at height zeta for points of its side; the radius is infinite where it ends."""
     cos_g, sin_g = math.cos(setting.swing), math.sin(setting.swing)
-    across = (zeta[:, None] + edge.w * sin_g) / cos_g
-    square = edge.R * edge.R - across * across
+    across = (zeta + w * sin_g) / cos_g
+    square = R * R - across * across
     x = setting.centre - np.sqrt(np.maximum(square, 0.0))
-    y = setting.offset + edge.w / cos_g + zeta[:, None] * (sin_g / cos_g)
+    y = setting.offset + w / cos_g + zeta * (sin_g / cos_g)
     return np.where(square > 0.0, np.hypot(x, y), np.inf), np.arctan2(y, x)
 
 
-def _outwards(radius: Array, angle: Array) -> Array:
-    """Radius that only rises from the point nearest the work's axis on; what lies before that, or turns back, is minus infinity."""
-    nearest = np.argmin(radius, axis=1)
-    before = np.arange(radius.shape[1]) < nearest[:, None]
-    rising = np.where(before, -np.inf, np.where(np.isfinite(radius), radius, -np.inf))
-    return np.maximum.accumulate(rising, axis=1)
+@dataclass(frozen=True, slots=True)
+class Knife:
+    """One side of a cutter in its setting, ready to be sliced for the '+' flank; `q` = 2 pi / lead of the true motion."""
+
+    edge: Outline
+    wanted: WantedFlank
+    q: float
+    setting: Setting
+
+    def nearest(self, zeta: Array) -> NDArray[np.int64]:
+        """For each height the node from which the section goes outwards: that nearest the work's axis."""
+        return np.argmin(sections(self.edge.w, self.edge.R, self.setting, zeta[:, None])[0], axis=1)
+
+    def left(self, zeta: Array, u: Array, nearest: NDArray[np.int64]) -> tuple[Array, NDArray[np.int64]]:
+        """G (mm) and the piece that makes it, for pairs of height and roll length (of shapes that go together); infinite, -1 where none.
+
+        Halves the row of nodes until two stand on either side of the radius, then takes four of one smooth piece.
+        """
+        edge, at = self.edge, self.wanted.radius(u)
+        shape = np.broadcast_shapes(zeta.shape, u.shape)
+        low = np.broadcast_to(nearest, shape).copy()
+        high = np.full(shape, len(edge.w) - 1)
+        for _ in range(int(math.ceil(math.log2(len(edge.w))))):
+            middle = (low + high) // 2
+            inside = self._radius(middle, zeta) <= at
+            low, high = np.where(inside, middle, low), np.where(inside, high, middle)
+        begin = np.maximum(np.minimum(low - 1, edge.last[low] - 3), edge.first[low])
+        around = begin[..., None] + np.arange(4)
+        radius, angle = sections(edge.w[around], edge.R[around], self.setting, zeta[..., None])
+        between = (self._radius(low, zeta) <= at) & (at <= self._radius(high, zeta)) & (high == low + 1)
+        phi = _angle_at(radius, angle, np.broadcast_to(at, shape), low - begin)
+        G = self.wanted.lever * (self.wanted.angle(u) - phi + self.q * zeta)
+        known = between & np.isfinite(phi)
+        return np.where(known, G, np.inf), np.where(known, edge.first[low], -1)
+
+    def _radius(self, node: NDArray[np.int64], zeta: Array) -> Array:
+        return sections(self.edge.w[node], self.edge.R[node], self.setting, zeta)[0]
 
 
-def _places(rising: Array, wanted: Array) -> NDArray[np.int64]:
-    """Index of the last node not above each wanted radius, for every row at once (one search over shifted rows)."""
-    low, high = wanted[0], wanted[-1]
-    wide = 1.0 + high - low
-    rows = np.arange(len(rising))[:, None] * (2 * wide)
-    keys = np.clip(rising, low - 0.4 * wide, high + 0.4 * wide) + rows
-    found = np.searchsorted(keys.ravel(), (wanted[None, :] + rows).ravel(), side="right").reshape(len(rising), -1)
-    return found - 1 - np.arange(len(rising))[:, None] * rising.shape[1]
+def _angle_at(radius: Array, angle: Array, at: Array, left: NDArray[np.int64]) -> Array:
+    """Angle of the section at the radius `at`: through four nodes while they rise, else through the two about it."""
+    whole = np.isfinite(radius).all(axis=-1) & (radius[..., 1:] > radius[..., :-1]).all(axis=-1)
+    nodes = np.where(whole[..., None], radius, np.arange(4.0))
+    cubic = (weights(nodes, np.where(whole, at, 1.0)) * angle).sum(axis=-1)
+    right = np.minimum(left + 1, 3)
+    take = lambda of, k: np.take_along_axis(of, k[..., None], axis=-1)[..., 0]  # noqa: E731
+    r0, r1, a0, a1 = take(radius, left), take(radius, right), take(angle, left), take(angle, right)
+    rising = np.isfinite(r0) & np.isfinite(r1) & (r1 > r0)
+    share = np.where(rising, at - np.where(rising, r0, 0.0), 0.0) / np.where(rising, r1 - r0, 1.0)
+    straight = np.where(rising, a0 + share * (a1 - a0), np.where(np.isfinite(r0), a0, np.nan))
+    return np.where(whole, cubic, straight)
 
 
-def slices(side: Side, wanted: WantedFlank, q: float, setting: Setting, zeta: Array, u: Array) -> Slices:
-    """The table G(zeta, u) of one side for the '+' flank, `q` = 2 pi / lead of the true motion; `u` rising."""
-    edge = outline(side)
-    radius, angle = sections(edge, setting, zeta)
-    rising = _outwards(radius, angle)
-    at = wanted.radius(u)
-    place = _places(rising, at)
-    inside = (place >= 0) & (place < len(edge.w) - 1)
-    place = np.clip(place, 0, len(edge.w) - 2)
-    width = 4
-    begin = np.maximum(np.minimum(place - 1, edge.last[place] - (width - 1)), edge.first[place])
-    around = begin[..., None] + np.arange(width)
-    rows = np.arange(len(zeta))[:, None, None]
-    nodes, values = radius[rows, around], angle[rows, around]
-    top, bottom = nodes[..., 1:], nodes[..., :-1]
-    whole = inside & np.isfinite(nodes).all(axis=-1) & (top > bottom).all(axis=-1)
-    nodes = np.where(whole[..., None], nodes, np.arange(width, dtype=float))
-    phi = (weights(nodes, np.broadcast_to(at, whole.shape)) * values).sum(axis=-1)
-    phi, known = _straight(whole, inside, place, radius, angle, at, phi)
-    G = wanted.lever * (wanted.angle(u) - phi + q * zeta[:, None])
-    return Slices(zeta, u, np.where(known, G, np.inf))
-
-
-def _straight(
-    whole: NDArray[np.bool_], inside: NDArray[np.bool_], place: NDArray[np.int64], radius: Array, angle: Array, at: Array, phi: Array
-) -> tuple[Array, NDArray[np.bool_]]:
-    """Where four rising nodes are not to be had (first interval of a section), two do."""
-    rows, columns = np.nonzero(inside & ~whole)
-    known = whole.copy()
-    if rows.size:
-        left = place[rows, columns]
-        r0, r1 = radius[rows, left], radius[rows, left + 1]
-        good = np.isfinite(r0) & np.isfinite(r1) & (r1 > r0)
-        rows, columns, left, r0, r1 = rows[good], columns[good], left[good], r0[good], r1[good]
-        share = (at[columns] - r0) / (r1 - r0)
-        phi[rows, columns] = (1 - share) * angle[rows, left] + share * angle[rows, left + 1]
-        known[rows, columns] = True
-    return phi, known
+def slices(knife: Knife, zeta: Array, u: Array) -> Slices:
+    """The table G(zeta, u); heights are taken in blocks that stay in the fast memory."""
+    block = max(1, 200_000 // max(len(u), len(knife.edge.w)))
+    parts = []
+    for i in range(0, len(zeta), block):
+        some = zeta[i : i + block]
+        nearest = knife.nearest(some)
+        parts.append((*knife.left(some[:, None], u[None, :], nearest[:, None]), nearest))
+    G, part, nearest = (np.concatenate(column) for column in zip(*parts, strict=True))
+    return Slices(zeta, u, G, part, nearest)
