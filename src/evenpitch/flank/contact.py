@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from evenpitch.flank.curve import Piece
-from evenpitch.flank.setting import Setting
+from evenpitch.flank.setting import Setting, Settings
 from evenpitch.flank.wanted import Array, WantedFlank
 from evenpitch.sources.citations import cites
 
@@ -27,10 +27,13 @@ class Touch:
     holds: np.ndarray
 
 
-@cites("LITVIN2004", "DERIVED", formula="A sin θ + B cos θ = D")
-def contact_angle(piece: Piece, q: float, setting: Setting) -> tuple[Array, Array, np.ndarray]:
-    """(sin θ, cos θ, holds) at each node; `q` = 2 pi / lead of the true motion. Does not hold where that part only roughs."""
-    cos_g, sin_g = math.cos(setting.swing), math.sin(setting.swing)
+@cites("Gear Geometry and Applied Theory", "derived here", formula="A sin θ + B cos θ = D")
+def contact_angle(piece: Piece, q: float | Array, setting: Setting | Settings) -> tuple[Array, Array, np.ndarray]:
+    """(sin θ, cos θ, holds) at each node; `q` = 2 pi / lead of the true motion. Does not hold where that part only roughs.
+
+    With many settings (columns of numbers) there is a row of nodes for each.
+    """
+    cos_g, sin_g = np.cos(setting.swing), np.sin(setting.swing)
     a, e = setting.centre, setting.offset
     A = piece.dw * (cos_g + q * a * sin_g)
     B = q * (e * piece.dw + (piece.w * piece.dw + piece.R * piece.dR) * cos_g)
@@ -51,10 +54,10 @@ def touches_along_chords(piece: Piece, q: float, setting: Setting) -> bool:
     return bool((sine_factor + turning + across < 1e-9).any())
 
 
-def touch(piece: Piece, wanted: WantedFlank, q: float, setting: Setting) -> Touch:
+def touch(piece: Piece, wanted: WantedFlank, q: float | Array, setting: Setting | Settings) -> Touch:
     """The '+' flank that one piece of the cutter leaves in the middle of the face; for the '-' flank mirror the setting."""
     sine, cosine, holds = contact_angle(piece, q, setting)
-    cos_g, sin_g = math.cos(setting.swing), math.sin(setting.swing)
+    cos_g, sin_g = np.cos(setting.swing), np.sin(setting.swing)
     across = piece.R * sine
     x = setting.centre - piece.R * cosine
     y = setting.offset + piece.w * cos_g + across * sin_g

@@ -78,7 +78,7 @@ def _form_point(wanted: WantedFlank, setting: Setting, t: Array) -> Vector | tup
     return w, R, sign * out / long, -sign * along / long
 
 
-@cites("LITVIN2004", "DERIVED", formula="[(P − C), n, k] = 0; w = (P − C)·k, R = |P − C − w k|")
+@cites("Gear Geometry and Applied Theory", "derived here", formula="[(P − C), n, k] = 0; w = (P − C)·k, R = |P − C − w k|")
 def exact_curve(wanted: WantedFlank, design: Setting, shifted: float = 0.0) -> FlankCurve:
     """The plus flank of the exact form; t is roll length on the gear. `shifted` moves the form out (mm), for another diameter.
 

@@ -16,7 +16,7 @@ BEYOND = 2.0
 """How far the straight part beyond the form is followed, in modules or in tenths of the radius: more than any face needs."""
 
 
-@cites("ISO21771", "PRACTICE", formula="w = ρ sin η, R = r_f + R_c − ρ cos η; η = π/(2N) − inv α + inv(ρ)")
+@cites("ISO 21771:2007", "common practice", formula="w = ρ sin η, R = r_f + R_c − ρ cos η; η = π/(2N) − inv α + inv(ρ)")
 def numbered_form(
     teeth: int,
     module: Millimetre,
@@ -59,7 +59,7 @@ def _involute_space(teeth: int, module: float, pressure_angle: float, radius: fl
     return FlankCurve(at, tuple(stretches))
 
 
-@cites("PRACTICE", formula="w = b/2 + (R_c − R) tan(ψ/2)")
+@cites("common practice", formula="w = b/2 + (R_c − R) tan(ψ/2)")
 def vee_form(
     included_angle: Radian,
     tip_flat: Millimetre,
@@ -107,7 +107,7 @@ def check_points(points: Array, outside_radius: float) -> tuple[Fault, ...]:
     return tuple(faults)
 
 
-@cites("DERIVED", formula="cubic spline of w and R over the chord length, broken at corners")
+@cites("derived here", formula="cubic spline of w and R over the chord length, broken at corners")
 def points_form(points: Array, outside: Millimetre, *, corner: Millimetre = Millimetre(0.0), nodes: int = 96) -> Form:
     """A form through sampled points (w, R) in mm, from the tip outwards; splined between its corners, straight beyond its ends."""
     radius = outside / 2

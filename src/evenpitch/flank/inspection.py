@@ -21,7 +21,7 @@ class TraceFigures:
     slope: float
 
 
-@cites("ISO1328-1", formula="F = range; f_H = rise of the least-squares line over the range; f_f = range about that line")
+@cites("ISO 1328-1:2013", formula="F = range; f_H = rise of the least-squares line over the range; f_f = range about that line")
 def trace_figures(at: Array, deviation: Array) -> TraceFigures:
     """The three figures of a profile or helix trace taken at the places `at`."""
     middle = at - at.mean()
@@ -41,7 +41,7 @@ class SpanPlace:
     square: bool
 
 
-@cites("ISO21771", formula="W_t = 2π r_b k/z − 2 c r_b; W_n = W_t cos β_b; anvils at u = W_t/2 and z = ± W_n sin β_b / 2")
+@cites("ISO 21771:2007", formula="W_t = 2π r_b k/z − 2 c r_b; W_n = W_t cos β_b; anvils at u = W_t/2 and z = ± W_n sin β_b / 2")
 def span_place(wanted: WantedFlank, spanned: int | None = None) -> SpanPlace:
     """The span whose anvils touch nearest the middle of the inspected flank, or the span over `spanned` teeth."""
     counts = np.arange(1, wanted.teeth) if spanned is None else np.array([spanned])
@@ -85,7 +85,7 @@ class PitchFigures:
     cumulative: float
 
 
-@cites("ISO1328-1", formula="position = −(±1) δ r_p / (r_b cos β_b); f_p = worst neighbour difference; F_p = range")
+@cites("ISO 1328-1:2013", formula="position = −(±1) δ r_p / (r_b cos β_b); f_p = worst neighbour difference; F_p = range")
 def pitch_figures(cut: Cut, sense: int, deviation: Array) -> PitchFigures:
     """f_p and F_p (mm) of the deviations of all spaces on the pitch cylinder in the middle of the face."""
     place = -sense * deviation * cut.wanted.pitch_radius / cut.wanted.lever

@@ -5,6 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from evenpitch.quantity.units import Millimetre, Radian
 
 
@@ -19,6 +22,19 @@ class Setting:
     def mirrored(self) -> Setting:
         """The setting as the other flank sees it: half a turn about the line from gear to cutter changes only the offset's sign."""
         return Setting(self.swing, -self.offset, self.centre)
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Many settings at once, each a column of numbers (rigs, 1): swing (rad), offset and centre (mm)."""
+
+    swing: NDArray[np.float64]
+    offset: NDArray[np.float64]
+    centre: NDArray[np.float64]
+
+    def mirrored(self) -> Settings:
+        """As the other flank sees them."""
+        return Settings(self.swing, -self.offset, self.centre)
 
 
 def usual_setting(

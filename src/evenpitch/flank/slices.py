@@ -61,7 +61,7 @@ def outline(side: Side) -> Outline:
     )
 
 
-@cites("DERIVED", formula="x = a − √(R² − ((ζ + w sin Γ)/cos Γ)²), y = e + w/cos Γ + ζ tan Γ")
+@cites("derived here", formula="x = a − √(R² − ((ζ + w sin Γ)/cos Γ)²), y = e + w/cos Γ + ζ tan Γ")
 def sections(w: Array, R: Array, setting: Setting, zeta: Array) -> tuple[Array, Array]:
     """Radius and angle (mm, rad) of the cutter's section at height zeta for points of its side; the radius is infinite where it ends."""
     cos_g, sin_g = math.cos(setting.swing), math.sin(setting.swing)

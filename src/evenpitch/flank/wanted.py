@@ -71,7 +71,7 @@ class WantedFlank:
         return self.half_space + xi - np.arctan(xi)
 
 
-@cites("ISO21771", formula="u = √(ρ² − r_b²); χ(ρ) = π/(2z) − inv α_t + inv(ρ)")
+@cites("ISO 21771:2007", formula="u = √(ρ² − r_b²); χ(ρ) = π/(2z) − inv α_t + inv(ρ)")
 def wanted_flank(
     teeth: int,
     module: Millimetre,
