@@ -11,13 +11,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from evenpitch.flank.contact import Touch, touch
 from evenpitch.flank.curve import Form
 from evenpitch.flank.inspection import helix_heights, profile_rolls
-from evenpitch.flank.interpolation import weights
 from evenpitch.flank.setting import Setting, Settings
 from evenpitch.flank.slices import Knife, outline
 from evenpitch.flank.trace import flank_trace
+from evenpitch.flank.traces import many_traces
 from evenpitch.flank.wanted import Array, WantedFlank
 
 GUARD = 0.75
@@ -103,11 +102,7 @@ def _still(form: Form, wanted: WantedFlank, rigs: Rigs, sense: int, u: Array) ->
     """The static traces of all rigs on the rolls u (the last is that of the pitch cylinder)."""
     settings = Settings(rigs.swing[:, None], rigs.offset[:, None], rigs.centre[:, None])
     seen = settings if sense > 0 else settings.mirrored()
-    shape = (len(rigs.swing), len(u))
-    delta, zeta = np.full(shape, np.inf), np.zeros(shape)
-    for piece in form.side(sense):
-        _lay(touch(piece, wanted, rigs.q[:, None], seen), u, delta, zeta)
-    delta = np.where(np.isfinite(delta), delta, np.nan)
+    delta, zeta = many_traces(form.side(sense), wanted, rigs.q[:, None], seen, u)
     slope = np.gradient(delta[:, :-1], u[:-1], axis=1)
     at = int(np.clip(np.searchsorted(u[:-1], u[-1]), 0, len(u) - 2))
     return _Still(delta, zeta, np.concatenate([slope, slope[:, at : at + 1]], axis=1), _bend(form, wanted, rigs, sense, u))
@@ -151,51 +146,3 @@ def _turns(rigs: Rigs, s: Array, tooth: NDArray[np.int64]) -> tuple[Array, Array
         sine, cosine = wave.amplitude[:, None] * np.sin(angle), wave.amplitude[:, None] * np.cos(angle)
         turn, rate, curl = turn + sine, rate + number * cosine, curl - number * number * sine
     return turn, rate, curl
-
-
-def _lay(found: Touch, u: Array, delta: Array, zeta: Array) -> None:
-    """Lay one piece of all rigs on the rolls, keeping the lower: run after run of nodes along which u0 rises or falls."""
-    rise = np.sign(np.diff(found.u0, axis=1))
-    rise[~(found.holds[:, 1:] & found.holds[:, :-1])] = 0
-    number = np.cumsum(np.diff(rise, axis=1, prepend=rise[:, :1]) != 0, axis=1)
-    for run in range(int(number.max()) + 1):
-        member = (number == run) & (rise != 0)
-        rows = np.flatnonzero(member.sum(axis=1) >= 3)
-        if rows.size:
-            _lay_run(found, member[rows], rows, u, delta, zeta)
-
-
-def _lay_run(found: Touch, member: NDArray[np.bool_], rows: NDArray[np.int64], u: Array, delta: Array, zeta: Array) -> None:
-    """One run of some rigs."""
-    first = np.argmax(member, axis=1)
-    last = member.shape[1] - np.argmax(member[:, ::-1], axis=1)
-    low, high = found.u0[rows, first], found.u0[rows, last]
-    falls = (low > high)[:, None]
-    nodes = np.where(falls, -found.u0[rows], found.u0[rows])
-    index = np.arange(nodes.shape[1])
-    bottom, top = nodes[np.arange(len(rows)), first], nodes[np.arange(len(rows)), last]
-    reach = np.flatnonzero((np.maximum(low, high) >= u.min()) & (np.minimum(low, high) <= u.max()))
-    if not reach.size:
-        return
-    keys = np.where(index < first[:, None], -np.inf, np.where(index > last[:, None], np.inf, nodes))[reach]
-    at = np.where(falls[reach], -u, u)
-    place = _search(keys, at)
-    inside = (at >= bottom[reach, None] - 1e-9) & (at <= top[reach, None] + 1e-9)
-    begin = np.clip(place - 1, first[reach, None], last[reach, None] - 3)
-    picked, at_node = np.nonzero(inside)
-    around = begin[picked, at_node][:, None] + np.arange(4)
-    row = rows[reach][picked]
-    w = weights(nodes[reach][picked[:, None], around], at[picked, at_node])
-    new = (w * found.delta[row[:, None], around]).sum(axis=1)
-    lower = new < delta[row, at_node]
-    where = (row[lower], at_node[lower])
-    delta[where] = new[lower]
-    zeta[where] = (w * found.zeta[row[:, None], around]).sum(axis=1)[lower]
-
-
-def _search(keys: Array, at: Array) -> NDArray[np.int64]:
-    """Index of the last key not above each place, row by row, in one search."""
-    least, most = float(at.min()) - 1.0, float(at.max()) + 1.0
-    shift = (most - least) * np.arange(len(keys))[:, None]
-    found = np.searchsorted((np.clip(keys, least, most) + shift).ravel(), (at + shift).ravel(), side="right")
-    return found.reshape(at.shape) - 1 - keys.shape[1] * np.arange(len(keys))[:, None]

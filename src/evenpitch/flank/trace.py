@@ -31,9 +31,8 @@ class Trace:
 
 
 def _branches(found: Touch) -> list[tuple[int, int, int]]:
-    """Runs of nodes (from, to, sense) that touch and along which u0 only rises or only falls."""
-    rise = np.sign(np.diff(found.u0)).astype(int)
-    rise[~(found.holds[1:] & found.holds[:-1])] = 0
+    """Runs of nodes (from, to, sense) linked to each other along which u0 only rises or only falls."""
+    rise = np.where(found.linked[0], np.sign(np.diff(found.u0[0])), 0).astype(int)
     edges = np.flatnonzero(np.diff(rise)) + 1
     starts = np.concatenate([[0], edges])
     stops = np.concatenate([edges, [len(rise)]])
@@ -44,12 +43,12 @@ def _lay(found: Touch, where: Where, u: Array, trace: Trace) -> None:
     """Put the branches of one piece on the grid, keeping the lower."""
     for first, last, sense in _branches(found):
         rows = slice(first, last) if sense > 0 else slice(last - 1, first - 1 if first else None, -1)
-        nodes = found.u0[rows]
+        nodes = found.u0[0, rows]
         hair = 1e-9 * max(1.0, abs(nodes[-1]))
         here = np.flatnonzero((u >= nodes[0] - hair) & (u <= nodes[-1] + hair))
         if not here.size:
             continue
-        delta, zeta = along(nodes, (found.delta[rows], found.zeta[rows]), u[here])
+        delta, zeta = along(nodes, (found.delta[0, rows], found.zeta[0, rows]), u[here])
         lower = ~(trace.delta[here] <= delta)
         at = here[lower]
         trace.delta[at], trace.zeta[at], trace.by[at] = delta[lower], zeta[lower], PLACES.index(where)
