@@ -9,7 +9,15 @@ import numpy as np
 
 from evenpitch.flank.case_reading import Case, read_case
 from evenpitch.flank.envelope import deviations
-from evenpitch.flank.inspection import helix_heights, helix_trace, pitch_figures, profile_rolls, profile_trace, readings, trace_figures
+from evenpitch.flank.inspection import (
+    helix_heights,
+    helix_trace,
+    pitch_figures,
+    profile_rolls,
+    profile_trace,
+    readings,
+    trace_figures,
+)
 from evenpitch.flank.wanted import Array
 from evenpitch.quantity.refusal import refuse
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -70,7 +71,9 @@ def _unread(cutter: Fields, setup: Fields, faults: list[Fault], wanted: WantedFl
         _cutter_and_setup(cutter, setup, wanted)
     except Refusal as refusal:
         doubtful = any(fault.field.startswith("gear") for fault in faults)
-        faults.extend(fault for fault in refusal.faults if fault not in faults and not (doubtful and "of the gear" in fault.expected))
+        faults.extend(
+            fault for fault in refusal.faults if fault not in faults and not (doubtful and "of the gear" in fault.expected)
+        )
 
 
 def _gear(gear: Fields, evaluate: Fields) -> WantedFlank:
@@ -95,7 +98,9 @@ def _gear(gear: Fields, evaluate: Fields) -> WantedFlank:
         u_start=None if start is None else Millimetre(start), u_end=None if end is None else Millimetre(end),
     )  # fmt: skip
     if wanted.u_start >= wanted.u_end:
-        evaluate.fault("u_start_mm", f"{wanted.u_start:.6g}", f"less than u_end_mm, {wanted.u_end:.6g}", "", "Give a rising range.")
+        evaluate.fault(
+            "u_start_mm", f"{wanted.u_start:.6g}", f"less than u_end_mm, {wanted.u_end:.6g}", "", "Give a rising range."
+        )
     return wanted
 
 
@@ -107,7 +112,7 @@ def _evaluate(evaluate: Fields, wanted: WantedFlank) -> tuple[tuple[int, ...], i
     teeth: tuple[int, ...] = (0,)
     if given == "all":
         teeth = tuple(range(wanted.teeth))
-    elif isinstance(given, list) and given and all(type(one) is int and 0 <= one < wanted.teeth for one in given) and len(set(given)) == len(given):
+    elif _is_choice(given, wanted.teeth):
         teeth = tuple(given)
     else:
         evaluate.fault("teeth", given, expected, "", "Spaces are counted from 0.")
@@ -115,11 +120,20 @@ def _evaluate(evaluate: Fields, wanted: WantedFlank) -> tuple[tuple[int, ...], i
     return teeth, n_profile, n_lead
 
 
+def _is_choice(given: object, count: int) -> bool:
+    """Whether it is a list of spaces, each once."""
+    if not isinstance(given, list) or not given or not all(type(one) is int and 0 <= one < count for one in given):
+        return False
+    return len(set(given)) == len(given)
+
+
 def _motion(motion: Fields, whole: Fields, wanted: WantedFlank) -> Motion:
     """The true motion with the index errors."""
     index = whole.numbers("index_error_arcsec")
     if index and len(index) != wanted.teeth:
-        whole.fault("index_error_arcsec", f"{len(index)} numbers", f"{wanted.teeth}, one for each space", "", "Give one for each space, or none.")
+        whole.fault(
+            "index_error_arcsec", f"{len(index)} numbers", f"{wanted.teeth}, one for each space", "", "Give all, or none."
+        )
     q = _screw(motion, wanted)
     sines, tables, worms = _sines(motion), _table(motion, wanted), _worm(motion)
     motion.finish()
@@ -133,7 +147,9 @@ def _screw(motion: Fields, wanted: WantedFlank) -> float:
     if motion.has("lead_mm"):
         lead = motion.number("lead_mm", 0.0)
         if lead == 0.0 or lead * wanted.q < 0:
-            motion.fault("lead_mm", f"{lead:g}", "a lead of the gear's own hand: + right, - left", "Wrong hand?", "Change its sign.")
+            motion.fault(
+                "lead_mm", f"{lead:g}", "a lead of the gear's own hand: + right, - left", "Wrong hand?", "Change its sign."
+            )
             return wanted.q
         return 2 * math.pi / lead
     return wanted.q / (1 + motion.number("lead_error_ppm", 0.0, -500_000, 1_000_000) * 1e-6)
@@ -175,11 +191,13 @@ def _table(motion: Fields, wanted: WantedFlank) -> tuple[AngleTable, ...]:
     table.finish()
     half = wanted.face / 2
     if len(s) < 2 or len(s) != len(angle):
-        table.fault("s_mm", f"{len(s)} places, {len(angle)} angles", "two or more places with one angle each", "", "Complete the table.")
-    elif any(after < before for before, after in zip(s, s[1:], strict=False)):
+        table.fault(
+            "s_mm", f"{len(s)} places, {len(angle)} angles", "two or more places with one angle each", "", "Complete the table."
+        )
+    elif any(after < before for before, after in pairwise(s)):
         table.fault("s_mm", s, "places that rise", "", "Sort the table by travel.")
     elif s[0] > -half or s[-1] < half:
-        table.fault("s_mm", f"{s[0]:g} to {s[-1]:g}", f"the whole face, {-half:g} to {half:g}", "The middle of the face is 0.", "Extend it.")
+        table.fault("s_mm", f"{s[0]:g} to {s[-1]:g}", f"the whole face, {-half:g} to {half:g}", "Mid face is 0.", "Extend it.")
     else:
         return (AngleTable(s, tuple(a * RADIAN_PER_ARCSEC for a in angle)),)
     return ()
@@ -226,7 +244,9 @@ def _numbered(cutter: Fields, wanted: WantedFlank, outside: float, corner: float
     dedendum = cutter.number("dedendum_factor", 1.25, 0, 3, above=True)
     wanted_angle = math.degrees(wanted.pressure_angle)
     if not 0.9 < module / wanted.module < 1.1:
-        cutter.fault("module", f"{module:g}", f"{wanted.module:g}, that of the gear", "A cutter of another pitch?", "Choose one of the gear's.")
+        cutter.fault(
+            "module", f"{module:g}", f"{wanted.module:g}, that of the gear", "Another pitch?", "Choose one of the gear's."
+        )
     if abs(angle - wanted_angle) > 3:
         cutter.fault("pressure_angle_deg", f"{angle:g}", f"{wanted_angle:g}, that of the gear", "A 14 1/2 degree cutter?",
                      "Choose a cutter of the gear's pressure angle.")  # fmt: skip

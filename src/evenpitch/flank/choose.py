@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 
-from evenpitch.flank.curve import Form, Side
+from evenpitch.flank.curve import Form, Where
+from evenpitch.flank.facts import FlankFacts, flank_facts
 from evenpitch.flank.forms import numbered_form
 from evenpitch.flank.inspection import TraceFigures, profile_rolls, trace_figures
-from evenpitch.flank.setting import SWING_LIMIT, Settings
+from evenpitch.flank.setting import SWING_LIMIT, Setting, Settings
+from evenpitch.flank.trace import flank_trace
 from evenpitch.flank.traces import many_traces
-from evenpitch.flank.wanted import Array, WantedFlank
+from evenpitch.flank.wanted import NOTHING, Array, WantedFlank
 from evenpitch.quantity.refusal import Refusal
 from evenpitch.quantity.units import Millimetre, Radian
 from evenpitch.sources.citations import cites
@@ -21,7 +24,7 @@ from evenpitch.sources.citations import cites
 TIP_SHARE = 3.0
 """Metal left at the tip may foul the mate: it is to stay within a third of the limit on the whole profile."""
 
-SEARCHED = 6
+SEARCHED = 5
 """So many cutters, the best at swing = helix, have their swing searched; the others stand as they are there."""
 
 SWING_EITHER_WAY = math.radians(3)
@@ -51,8 +54,8 @@ class Candidate:
 class Fit:
     """What one cutter would leave at its best swing and depth; deviations mm, + = metal left, the same on both flanks.
 
-    `swing` rad and `sink` mm (+ deeper than the root circle) to be set; `dug`: how deep the trailing corner cuts below the form at
-    the start; `corner_up_to`: the roll length up to which the corner made the flank (0 none). `nominal`: figures at swing = helix.
+    `swing` rad and `sink` mm (+ deeper than the root circle) to be set; `facts`: where corner or maker's practice made the flank.
+    `nominal`: figures at swing = helix. `why_not`: what keeps a cutter from the work at all.
     """
 
     candidate: Candidate
@@ -62,8 +65,7 @@ class Fit:
     pitch: float
     tip: float
     figures: TraceFigures
-    dug: float
-    corner_up_to: float
+    facts: FlankFacts | None
     score: float
     verdict: Verdict
     nominal: TraceFigures
@@ -88,16 +90,16 @@ def rank_cutters(
     candidates: tuple[Candidate, ...],
     *,
     limit: Millimetre | None = None,
-    flank_target: Millimetre = Millimetre(0.0),
+    flank_target: Millimetre = NOTHING,
     free_swing: bool = True,
 ) -> tuple[Fit, ...]:
     """Every cutter at its best, best first. `limit`: on total profile deviation; `flank_target`: deviation wanted at the pitch
     cylinder (negative: thinned); with `free_swing` False the swing stays at the helix angle."""
-    plain = sorted((_fit(wanted, one, limit, flank_target, False) for one in candidates), key=lambda fit: fit.score)
+    ready = [_Ready.of(wanted, one, limit, flank_target) for one in candidates]
+    plain = sorted(ready, key=lambda one: one.score)
     again = SEARCHED if free_swing and wanted.helix else 0
-    searched = [_fit(wanted, fit.candidate, limit, flank_target, True) for fit in plain[:again] if fit.verdict != "cannot"]
-    named = {fit.candidate for fit in searched}
-    return tuple(sorted([*searched, *(fit for fit in plain if fit.candidate not in named)], key=lambda fit: fit.score))
+    fits = [_fit(wanted, one, limit, flank_target, rank < again) for rank, one in enumerate(plain)]
+    return tuple(sorted(fits, key=lambda fit: fit.score))
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,34 +113,62 @@ class _Trial:
     score: Array
 
 
-def _fit(wanted: WantedFlank, candidate: Candidate, limit: float | None, target: float, free_swing: bool) -> Fit:
+@dataclass(frozen=True, slots=True)
+class _Ready:
+    """A cutter with its form, tried at swing = helix; or why there is none."""
+
+    candidate: Candidate
+    form: Form | None
+    at_helix: _Trial | None
+    why_not: str = ""
+
+    @classmethod
+    def of(cls, wanted: WantedFlank, one: Candidate, limit: float | None, target: float) -> _Ready:
+        """Make the form and sink it to the thickness at swing = helix."""
+        try:
+            form = _form(one, NODES)
+        except Refusal as refusal:
+            return cls(one, None, None, str(refusal))
+        return cls(one, form, _try(form, wanted, np.array([wanted.helix]), target, np.inf, limit))
+
+    @property
+    def score(self) -> float:
+        """At swing = helix; infinite where it cannot be had."""
+        return float(self.at_helix.score[0]) if self.at_helix is not None else math.inf
+
+
+def _fit(wanted: WantedFlank, ready: _Ready, limit: float | None, target: float, free_swing: bool) -> Fit:
     """The best setting of one cutter."""
-    try:
-        form = numbered_form(candidate.form_teeth, candidate.module, candidate.pressure_angle, candidate.outside,
-                             corner=candidate.corner, dedendum=candidate.dedendum, nodes=NODES)  # fmt: skip
-    except Refusal as refusal:
-        return _cannot(candidate, str(refusal))
-    at_helix = _try(form, wanted, np.array([wanted.helix]), target, np.inf, limit)
-    if not np.isfinite(at_helix.score[0]):
-        return _cannot(candidate, "the form does not cut the whole flank at this thickness")
+    form, at_helix = ready.form, ready.at_helix
+    if form is None or at_helix is None:
+        return _cannot(ready.candidate, ready.why_not)
     best = at_helix
-    if free_swing and wanted.helix:
-        allowed = max(DUG_ALLOWED, float(np.nanmax(at_helix.form - at_helix.whole)))
+    if free_swing:
+        dug = at_helix.form - at_helix.whole
+        allowed = max(DUG_ALLOWED, float(np.nanmax(dug, initial=0.0)))
         best = _search(form, wanted, at_helix, target, allowed, limit)
-    return _told(wanted, candidate, best, at_helix, limit)
+    if not np.isfinite(best.score[0]):
+        return _cannot(ready.candidate, "the form does not cut the whole flank at this thickness")
+    return _told(wanted, ready.candidate, best, at_helix, limit)
 
 
-NODES = 64
+USUAL_SLOPE = -0.38
+"""Flank taken off (mm) for each mm the cutter is sunk, about; only the first guess."""
+
+FINE_NODES = 192
+"""Nodes of a form when its figures are told."""
+
+NODES = 48
 """Nodes of a form while cutters are weighed: errors below a hundredth of a micrometre away from the start of the flank."""
 
-ROLLS = 61
+ROLLS = 41
 """Points of the profile while cutters are weighed."""
 
 
 def _search(form: Form, wanted: WantedFlank, best: _Trial, target: float, allowed: float, limit: float | None) -> _Trial:
     """Swings about the helix angle, closer each time: the least score wins."""
     centre, away = float(best.swing[0]), SWING_EITHER_WAY
-    for _ in range(4):
+    for _ in range(3):
         swings = np.clip(centre + np.linspace(-away, away, 13), -SWING_LIMIT, SWING_LIMIT)
         trial = _try(form, wanted, swings, target, allowed, limit)
         k = int(np.argmin(trial.score))
@@ -156,25 +186,32 @@ def _rolls(wanted: WantedFlank) -> Array:
 def _try(form: Form, wanted: WantedFlank, swing: Array, target: float, allowed: float, limit: float | None) -> _Trial:
     """Each swing sunk to the thickness (secant on the depth), then scored; swings that dig deeper than allowed are out."""
     u, base = _rolls(wanted), wanted.root_radius + form.outside_radius
-    own: Side = tuple(piece for piece in form.plus if piece.where in ("below", "form", "beyond"))
-    pitch = u[-1:]
 
-    def left(sink: Array, side: Side, rolls: Array) -> Array:
+    def left(sink: Array, parts: tuple[Where, ...], rolls: Array) -> Array:
+        side = tuple(piece for piece in form.plus if piece.where in parts)
         seen = Settings(swing[:, None], np.zeros((len(swing), 1)), (base - sink)[:, None])
         return many_traces(side, wanted, wanted.q, seen, rolls)[0]
 
-    sink, earlier = np.zeros(len(swing)), np.full(len(swing), -0.02 * wanted.module)
-    there, before = left(sink, own, pitch)[:, 0] - target, left(earlier, own, pitch)[:, 0] - target
-    for _ in range(6):
-        slope = np.where(np.abs(sink - earlier) > 1e-12, (there - before) / np.where(sink == earlier, 1.0, sink - earlier), -0.38)
-        step = np.clip(-there / np.where(np.abs(slope) > 0.05, slope, -0.38), -0.2 * wanted.module, 0.2 * wanted.module)
+    sink = _sunk(lambda sink: left(sink, ("form",), u[-1:])[:, 0] - target, len(swing), wanted.module)
+    alone = left(sink, ("below", "form", "beyond"), u)
+    whole = np.fmin(alone, left(sink, ("land", "corner"), u))
+    return _Trial(swing, sink, whole, alone, _score(whole, alone, alone[:, -1] - target, allowed, limit))
+
+
+def _sunk(missing: Callable[[Array], Array], count: int, module: float) -> Array:
+    """The depth of every swing at which nothing is missing from the thickness wanted: secant steps, a quarter module at most."""
+    sink, slope = np.zeros(count), np.full(count, USUAL_SLOPE)
+    there = missing(sink)
+    for _ in range(7):
         earlier, before = sink, there
-        sink = np.clip(sink + step, -0.9 * wanted.module, 0.9 * wanted.module)
-        there = left(sink, own, pitch)[:, 0] - target
-        if np.nanmax(np.abs(there), initial=0.0) < 1e-5:
+        sink = np.clip(sink - np.clip(there / slope, -module / 4, module / 4), -0.9 * module, 0.9 * module)
+        there = missing(sink)
+        if np.nanmax(np.abs(there), initial=0.0) < 2e-5:
             break
-    whole, alone = left(sink, form.plus, u), left(sink, own, u)
-    return _Trial(swing, sink, whole, alone, _score(whole, alone, there, allowed, limit))
+        run = sink - earlier
+        slope = np.where(np.abs(run) > 1e-12, (there - before) / np.where(run == 0.0, 1.0, run), USUAL_SLOPE)
+        slope = np.where(np.abs(slope) > 0.05, slope, USUAL_SLOPE)
+    return sink
 
 
 def _score(whole: Array, alone: Array, missed: Array, allowed: float, limit: float | None) -> Array:
@@ -189,19 +226,35 @@ def _score(whole: Array, alone: Array, missed: Array, allowed: float, limit: flo
 
 
 def _told(wanted: WantedFlank, candidate: Candidate, best: _Trial, at_helix: _Trial, limit: float | None) -> Fit:
-    """The fit in figures."""
-    u = _rolls(wanted)[:-1]
-    profile, alone = best.whole[0, :-1], best.form[0, :-1]
-    dug = np.where(np.isnan(alone), 0.0, alone - profile)
-    cornered = np.flatnonzero((dug > 1e-5) | np.isnan(alone))
-    found = Fit(
-        candidate=candidate, swing=float(best.swing[0]), sink=float(best.sink[0]),
-        start=float(profile[0]), pitch=float(best.whole[0, -1]), tip=float(profile[-1]),
-        figures=trace_figures(u, profile), dug=float(dug.max()), corner_up_to=float(u[cornered[-1]]) if cornered.size else 0.0,
-        score=float(best.score[0]), verdict="no limit named",
-        nominal=trace_figures(u, at_helix.whole[0, :-1]), nominal_sink=float(at_helix.sink[0]),
-    )  # fmt: skip
-    return found if limit is None else replace(found, verdict=_verdict(found, limit))
+    """The fit in figures, cut again with a finer form."""
+    form, base = _form(candidate, FINE_NODES), wanted.root_radius + candidate.outside / 2
+    u = np.append(profile_rolls(wanted), wanted.u_helix)
+    found, plain = (
+        flank_trace(form, wanted, wanted.q, Setting(float(trial.swing[0]), 0.0, base - float(trial.sink[0])), u, 1)
+        for trial in (best, at_helix)
+    )
+    facts = flank_facts(form, wanted, Setting(float(best.swing[0]), 0.0, base - float(best.sink[0])), points=101)
+    figures = trace_figures(u[:-1], found.delta[:-1])
+    fit = Fit(
+        candidate=candidate,
+        swing=float(best.swing[0]),
+        sink=float(best.sink[0]),
+        start=float(found.delta[0]),
+        pitch=float(found.delta[-1]),
+        tip=float(found.delta[-2]),
+        figures=figures,
+        facts=facts,
+        score=_weigh(figures.total, float(found.delta[-2] - found.delta[-1]), limit),
+        verdict="no limit named",
+        nominal=trace_figures(u[:-1], plain.delta[:-1]),
+        nominal_sink=float(at_helix.sink[0]),
+    )
+    return fit if limit is None else replace(fit, verdict=_verdict(fit, limit))
+
+
+def _weigh(total: float, tip: float, limit: float | None) -> float:
+    """The score of one trace, as `_score` gives it for many."""
+    return max(total, TIP_SHARE * tip) if limit is not None and TIP_SHARE * tip > limit else total
 
 
 def _verdict(fit: Fit, limit: float) -> Verdict:
@@ -214,5 +267,25 @@ def _verdict(fit: Fit, limit: float) -> Verdict:
 def _cannot(candidate: Candidate, why: str) -> Fit:
     """A cutter that cannot do this gear at all."""
     none = TraceFigures(math.nan, math.nan, math.nan)
-    return Fit(candidate=candidate, swing=math.nan, sink=math.nan, start=math.nan, pitch=math.nan, tip=math.nan, figures=none, dug=math.nan,
-               corner_up_to=0.0, score=math.inf, verdict="cannot", nominal=none, nominal_sink=math.nan, why_not=why)  # fmt: skip
+    return Fit(
+        candidate=candidate,
+        swing=math.nan,
+        sink=math.nan,
+        start=math.nan,
+        pitch=math.nan,
+        tip=math.nan,
+        figures=none,
+        facts=None,
+        score=math.inf,
+        verdict="cannot",
+        nominal=none,
+        nominal_sink=math.nan,
+        why_not=why,
+    )
+
+
+def _form(one: Candidate, nodes: int) -> Form:
+    """The candidate's form."""
+    return numbered_form(
+        one.form_teeth, one.module, one.pressure_angle, one.outside, corner=one.corner, dedendum=one.dedendum, nodes=nodes
+    )

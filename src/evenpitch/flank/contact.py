@@ -105,7 +105,10 @@ def _both_roots(one: Rows, other: Rows, holds: NDArray[np.bool_], both: NDArray[
     root = np.repeat([1, 0, 1], count)
     known = np.concatenate([both[:, ::-1], holds, both[:, ::-1]], axis=1)
     order = np.argsort(~known, axis=1, kind="stable")
-    rows = [np.take_along_axis(np.concatenate([b[:, ::-1], a, b[:, ::-1]], axis=1), order, axis=1) for a, b in zip(one, other, strict=True)]
+    rows = [
+        np.take_along_axis(np.concatenate([b[:, ::-1], a, b[:, ::-1]], axis=1), order, axis=1)
+        for a, b in zip(one, other, strict=True)
+    ]
     known, node, root = np.take_along_axis(known, order, axis=1), node[order], root[order]
     ended = np.concatenate([holds[:, :1], holds, holds[:, -1:]], axis=1)
     fold = np.take_along_axis(~ended[:, 2:] | ~ended[:, :-2], node, axis=1)

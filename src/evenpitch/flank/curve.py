@@ -28,7 +28,7 @@ class Piece:
     w: Array
     R: Array
     dw: Array
-    dR: Array
+    dR: Array  # noqa: N815, the tangent of R
 
 
 Side = tuple[Piece, ...]
@@ -89,19 +89,24 @@ def _meeting(curve: FlankCurve, outside_radius: float, corner: float) -> float:
                 f"The form ends {-at_low:.3f} mm short of it.", "Give points up to the outside, or the diameter of the form."
             )  # fmt: skip
         return low
-    return _bisect(short, low, high)
+    return _root(short, low, high)
 
 
-def _bisect(f: Callable[[float], float], low: float, high: float) -> float:
-    """The root of a falling f between low and high, to the last digit."""
+def _root(f: Callable[[float], float], low: float, high: float) -> float:
+    """The root of a falling f between low and high, by false position with the stale end halved."""
     if f(high) > 0.0:
         raise refuse("cutter, tip_corner_mm", "", "a corner that fits on the form", "It is larger than the form is deep.",
                      "Give a smaller corner radius.")  # fmt: skip
-    for _ in range(200):
-        middle = 0.5 * (low + high)
-        if middle in (low, high):
-            break
-        low, high = (middle, high) if f(middle) > 0.0 else (low, middle)
+    at_low, at_high = f(low), f(high)
+    for _ in range(100):
+        middle = low + (high - low) * at_low / (at_low - at_high) if at_low - at_high > 0.0 else 0.5 * (low + high)
+        at_middle = f(middle)
+        if abs(at_middle) < 1e-13 or middle in (low, high):
+            return middle
+        if at_middle > 0.0:
+            low, at_low, at_high = middle, at_middle, at_high / 2
+        else:
+            high, at_high, at_low = middle, at_middle, at_low / 2
     return 0.5 * (low + high)
 
 

@@ -35,7 +35,8 @@ class Wave:
 
 @dataclass(frozen=True, slots=True)
 class Rigs:
-    """Many rigs cutting one gear with one cutter. Arrays of shape (rigs,); `q` = 2 pi / lead really got; `index` (rigs, teeth) in rad or None."""
+    """Many rigs cutting one gear with one cutter. Arrays of shape (rigs,); `q` = 2 pi / lead got; `index` (rigs, teeth)
+    in rad, or None."""
 
     swing: Array
     offset: Array
@@ -51,10 +52,10 @@ class DrawnFigures:
 
     F_alpha: Array
     f_f_alpha: Array
-    f_H_alpha: Array
+    f_H_alpha: Array  # noqa: N815, the name in the standard
     F_beta: Array
     f_f_beta: Array
-    f_H_beta: Array
+    f_H_beta: Array  # noqa: N815
     f_p: Array
     F_p: Array
     thickness: Array
@@ -73,8 +74,8 @@ class _Still:
 def drawn_figures(form: Form, wanted: WantedFlank, rigs: Rigs, *, n_profile: int = 200, n_lead: int = 50) -> DrawnFigures:
     """The inspection figures of every rig."""
     sides = [_side(form, wanted, rigs, sense, n_profile, n_lead) for sense in (1, -1)]
-    pairs = [np.stack(both, axis=1) for both in zip(*(side[:-1] for side in sides), strict=True)]
-    return DrawnFigures(*pairs, (sides[0][-1] + sides[1][-1]) * wanted.pitch_radius / wanted.lever)
+    thickness = (sides[0][-1] + sides[1][-1]) * wanted.pitch_radius / wanted.lever
+    return DrawnFigures(*(np.stack(both, axis=1) for both in zip(sides[0][:-1], sides[1][:-1], strict=True)), thickness)
 
 
 def _side(form: Form, wanted: WantedFlank, rigs: Rigs, sense: int, n_profile: int, n_lead: int) -> tuple[Array, ...]:

@@ -121,14 +121,14 @@ def _table(cut: Cut, knife: Knife, sense: int, u0: Array, z0: Array) -> Slices:
     u = _rolls(cut, side, knife.setting, u0, z0)
     spread = slices(knife, few, u[:: max(1, len(u) // 40)])
     best = spread.G.min(axis=0)
-    near = spread.G <= best + 1.05 * wanted.lever * motion.swing() + 2e-4
-    heights = np.flatnonzero((near & np.isfinite(spread.G)).any(axis=1))
+    within = spread.G - np.where(np.isfinite(best), best, 0.0) <= 1.05 * wanted.lever * motion.swing() + 2e-4
+    heights = np.flatnonzero((within & np.isfinite(spread.G)).any(axis=1))
     if not heights.size:
         return slices(knife, few, u)
     step = few[1] - few[0]
     low, high = few[heights[0]] - 1.5 * step, few[heights[-1]] + 1.5 * step
     fine = min(motion.shortest_wave() / 24, 0.05, (high - low) / 32)
-    many = min(int(math.ceil((high - low) / fine)) + 1, FINEST)
+    many = min(math.ceil((high - low) / fine) + 1, FINEST)
     return slices(knife, np.linspace(low, high, many), u)
 
 
@@ -195,7 +195,9 @@ def _least_of_block(passing: Passing, u: Array, z0: Array, tooth: Teeth) -> Arra
     found = _parabola(moved, table, z0, least, knots, found)
     middle = np.clip(least, 1, len(table.zeta) - 2)
     ends = ~np.isfinite(moved[rows, middle - 1]) | ~np.isfinite(moved[rows, middle + 1])
-    cornered = np.flatnonzero((fresh[rows, middle - 1] | fresh[rows, middle] | fresh[rows, middle + 1] | ends) & np.isfinite(found))
+    cornered = np.flatnonzero(
+        (fresh[rows, middle - 1] | fresh[rows, middle] | fresh[rows, middle + 1] | ends) & np.isfinite(found)
+    )
     if cornered.size:
         finer = _finer(passing, u[cornered], z0[cornered], tooth[cornered], least[cornered])
         found[cornered] = np.minimum(moved[cornered, least[cornered]], finer)

@@ -57,8 +57,8 @@ def _station(wanted: WantedFlank, setting: Setting, t: Array) -> Array:
         if np.abs(change).max() < 1e-13:
             break
     if np.abs(change).max() > 1e-7:
-        raise refuse("cutter, design_swivel_deg", f"{math.degrees(setting.swing):.6g}", "a setting at which the whole flank can be cut",
-                     "At this swing the cutter cannot touch the whole of the wanted flank.", "Set the swing near the helix angle.")  # fmt: skip
+        raise refuse("cutter, design_swivel_deg", f"{math.degrees(setting.swing):.6g}", "a setting that cuts the whole flank",
+                     "The cutter cannot touch the whole of the flank.", "Set the swing near the helix angle.")  # fmt: skip
     return s1
 
 
@@ -92,11 +92,14 @@ def exact_curve(wanted: WantedFlank, design: Setting, shifted: float = 0.0) -> F
         straight = np.maximum(t - last, 0.0)
         return w + straight * dw, R + straight * dR + shifted, dw, dR
 
-    parts: tuple[tuple[Where, float, float], ...] = (("below", -below, 0.0), ("form", 0.0, last), ("beyond", last, last + 2 * wanted.module))
+    far = last + 2 * wanted.module
+    parts: tuple[tuple[Where, float, float], ...] = (("below", -below, 0.0), ("form", 0.0, last), ("beyond", last, far))
     return FlankCurve(at, parts)
 
 
-def exact_form(wanted: WantedFlank, design: Setting, outside: float, *, corner: float = 0.0, shifted: float = 0.0, nodes: int = 96) -> Form:
+def exact_form(
+    wanted: WantedFlank, design: Setting, outside: float, *, corner: float = 0.0, shifted: float = 0.0, nodes: int = 96
+) -> Form:
     """The form made for this gear at the design setting, on a cutter of `outside` diameter (mm); both sides, each for its flank."""
     radius = outside / 2
     plus = side_of(exact_curve(wanted, design, shifted), radius, corner, nodes)

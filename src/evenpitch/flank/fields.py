@@ -33,7 +33,9 @@ class Fields:
         """The raw value, or the usual one."""
         return self._left.pop(field, usual)
 
-    def number(self, field: str, usual: float | None = None, least: float = -math.inf, most: float = math.inf, *, above: bool = False) -> float:
+    def number(
+        self, field: str, usual: float | None = None, least: float = -math.inf, most: float = math.inf, *, above: bool = False
+    ) -> float:
         """A number from least to most (`above`: least itself is out). Without a usual value it is needed; a fault gives a safe stand-in."""
         stand_in = usual if usual is not None else (most if math.isinf(least) else least)
         if field not in self._left:
@@ -42,7 +44,13 @@ class Fields:
             return stand_in if math.isfinite(stand_in) else 0.0
         value = self._left.pop(field)
         if isinstance(value, bool) or not isinstance(value, (int, float)) or not math.isfinite(value):
-            self.fault(field, value, f"a number, {_range(least, most, above)}", "", "Write a bare number in the unit of the field's name.")
+            self.fault(
+                field,
+                value,
+                f"a number, {_range(least, most, above)}",
+                "",
+                "Write a bare number in the unit of the field's name.",
+            )
         elif value < least or value > most or (above and value == least):
             self.fault(field, f"{value:g}", _range(least, most, above), "Another unit or a slip of the sign?", "Check the value.")
         else:

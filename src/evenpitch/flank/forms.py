@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
+from itertools import pairwise
 
 import numpy as np
 
 from evenpitch.flank.curve import FlankCurve, Form, Where, side_of
-from evenpitch.flank.wanted import Array
+from evenpitch.flank.wanted import NOTHING, Array
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.quantity.units import Millimetre, Radian
 from evenpitch.sources.citations import cites
 
 BEYOND = 2.0
-"""How far the straight part beyond the form is followed, in modules or in tenths of the radius: more than any face needs."""
+"""How far the straight part beyond the form is followed, in modules: more than any depth needs."""
 
 
 @cites("ISO 21771:2007", "common practice", formula="w = ρ sin η, R = r_f + R_c − ρ cos η; η = π/(2N) − inv α + inv(ρ)")
@@ -23,7 +25,7 @@ def numbered_form(
     pressure_angle: Radian,
     outside: Millimetre,
     *,
-    corner: Millimetre = Millimetre(0.0),
+    corner: Millimetre = NOTHING,
     dedendum: float = 1.25,
     nodes: int = 96,
 ) -> Form:
@@ -65,7 +67,7 @@ def vee_form(
     tip_flat: Millimetre,
     outside: Millimetre,
     *,
-    corner: Millimetre = Millimetre(0.0),
+    corner: Millimetre = NOTHING,
     reach: Millimetre | None = None,
     nodes: int = 96,
 ) -> Form:
@@ -108,7 +110,7 @@ def check_points(points: Array, outside_radius: float) -> tuple[Fault, ...]:
 
 
 @cites("derived here", formula="cubic spline of w and R over the chord length, broken at corners")
-def points_form(points: Array, outside: Millimetre, *, corner: Millimetre = Millimetre(0.0), nodes: int = 96) -> Form:
+def points_form(points: Array, outside: Millimetre, *, corner: Millimetre = NOTHING, nodes: int = 96) -> Form:
     """A form through sampled points (w, R) in mm, from the tip outwards; splined between its corners, straight beyond its ends."""
     radius = outside / 2
     faults = check_points(points, radius)
@@ -133,8 +135,8 @@ def _splined(points: Array, radius: float) -> FlankCurve:
 
     cuts = [0, *_bends(points), len(points) - 1]
     long = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
-    runs = [CubicSpline(long[i : j + 1], points[i : j + 1]) if j - i > 1 else CubicSpline(long[[i, j]], points[[i, j]], bc_type="natural")
-            for i, j in zip(cuts, cuts[1:], strict=False)]  # fmt: skip
+    ends: tuple[str, ...] = ("natural", "not-a-knot")
+    runs = [CubicSpline(long[i : j + 1], points[i : j + 1], bc_type=ends[j - i > 1]) for i, j in pairwise(cuts)]  # type: ignore[no-untyped-call]
     edges = long[cuts]
     first, last = edges[0], edges[-1]
 
@@ -151,13 +153,13 @@ def _splined(points: Array, radius: float) -> FlankCurve:
 
     ahead = first - max(radius - float(points[0, 1]), 0.0) * 2 - (0.02 * radius if radius - points[0, 1] > 1e-9 else 0.0)
     beyond = last + 0.2 * radius
-    stretches: list[tuple[Where, float, float]] = [("form", a, b) for a, b in zip(edges[:-1], edges[1:], strict=True)]
+    stretches: list[tuple[Where, float, float]] = [("form", a, b) for a, b in pairwise(edges)]
     if ahead < first:
         stretches.insert(0, ("below", ahead, first))
     return FlankCurve(at, (*stretches, ("beyond", last, beyond)), _fans(at, edges[1:-1]))
 
 
-def _fans(at, edges: Array) -> tuple[tuple[float, float, float], ...]:  # type: ignore[no-untyped-def]
+def _fans(at: Callable[[Array], tuple[Array, Array, Array, Array]], edges: Array) -> tuple[tuple[float, float, float], ...]:
     """The turning tangent at each corner that stands out of the cutter; a corner that goes in needs none."""
     fans = []
     for edge in edges:

@@ -24,7 +24,7 @@ def weights(nodes: Array, at: Array) -> Array:
 
 def stencil(place: Index, first: int | Index, last: int | Index, width: int = 4) -> Index:
     """First node of the stencil for the interval that begins at `place`, kept between nodes `first` and `last` (inclusive)."""
-    return np.maximum(np.minimum(place - (width // 2 - 1), np.asarray(last) - (width - 1)), first)
+    return np.asarray(np.maximum(np.minimum(place - (width // 2 - 1), np.asarray(last) - (width - 1)), first))
 
 
 def along(nodes: Array, values: tuple[Array, ...], at: Array) -> tuple[Array, ...]:

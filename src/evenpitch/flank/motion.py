@@ -86,7 +86,7 @@ class Motion:
 
     def swing(self) -> float:
         """No more than this lies between the greatest and the least turn along one space, rad."""
-        waves = 2 * sum(abs(part.amplitude) for part in (*self.sines, *self.worms))
+        waves = 2 * sum(abs(a) for a in [*(sine.amplitude for sine in self.sines), *(worm.amplitude for worm in self.worms)])
         return waves + sum(max(table.angle) - min(table.angle) for table in self.tables)
 
 

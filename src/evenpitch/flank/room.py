@@ -23,15 +23,15 @@ def setting_faults(setting: Setting, wanted: WantedFlank, cutter_radius: float) 
     depth = wanted.tip_radius - (setting.centre - cutter_radius)
     deepest = min(wanted.tip_radius - wanted.root_radius + wanted.module, 0.95 * wanted.tip_radius)
     if not 0 < depth <= deepest:
-        faults.append(Fault("setup, sink_mm", f"depth {depth:.4g}", f"a depth from the outside of more than 0 and at most {deepest:.4g}",
-                            "The cutter misses the work, or sinks far below the root.", "Check the centre distance and the diameter."))  # fmt: skip
+        faults.append(Fault("setup, sink_mm", f"depth {depth:.4g}", f"a depth of more than 0 and at most {deepest:.4g}",
+                            "It misses the work, or sinks far below the root.", "Check the centre distance and the diameter."))  # fmt: skip
     return tuple(faults)
 
 
 def room_faults(form: Form, setting: Setting, wanted: WantedFlank) -> tuple[Fault, ...]:
     """A cutter so wide at the tips of the teeth that it would cut the neighbours away."""
     level = setting.centre - wanted.tip_radius
-    at_tip = max((float(piece.w[piece.R >= level].max(initial=0.0)) for piece in form.plus), default=0.0)
+    at_tip = max((float(piece.w[level <= piece.R].max(initial=0.0)) for piece in form.plus), default=0.0)
     slope = math.tan(wanted.helix) * wanted.tip_radius / wanted.pitch_radius
     room = math.pi * wanted.tip_radius / wanted.teeth / math.sqrt(1 + slope * slope)
     if at_tip > room + abs(setting.offset):

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from evenpitch.flank.wanted import NOTHING, SQUARE
 from evenpitch.quantity.units import Millimetre, Radian
 
 
@@ -42,9 +43,9 @@ def usual_setting(
     cutter_radius: Millimetre,
     helix: Radian,
     *,
-    swing_error: Radian = Radian(0.0),
-    offset: Millimetre = Millimetre(0.0),
-    sink: Millimetre = Millimetre(0.0),
+    swing_error: Radian = SQUARE,
+    offset: Millimetre = NOTHING,
+    sink: Millimetre = NOTHING,
 ) -> Setting:
     """Swing = helix, cutter on centre and touching the root circle, each with its error; `sink` + is deeper."""
     return Setting(helix + swing_error, offset, root_radius + cutter_radius - sink)

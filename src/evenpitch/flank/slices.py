@@ -83,7 +83,7 @@ class Knife:
 
     def nearest(self, zeta: Array) -> NDArray[np.int64]:
         """For each height the node from which the section goes outwards: that nearest the work's axis."""
-        return np.argmin(sections(self.edge.w, self.edge.R, self.setting, zeta[:, None])[0], axis=1)
+        return np.asarray(np.argmin(sections(self.edge.w, self.edge.R, self.setting, zeta[:, None])[0], axis=1))
 
     def left(self, zeta: Array, u: Array, nearest: NDArray[np.int64]) -> tuple[Array, NDArray[np.int64]]:
         """G (mm) and the piece that makes it, for pairs of height and roll length (of shapes that go together); infinite, -1 where none.
@@ -94,7 +94,7 @@ class Knife:
         shape = np.broadcast_shapes(zeta.shape, u.shape)
         low = np.broadcast_to(nearest, shape).copy()
         high = np.full(shape, len(edge.w) - 1)
-        for _ in range(int(math.ceil(math.log2(len(edge.w))))):
+        for _ in range(math.ceil(math.log2(len(edge.w)))):
             middle = (low + high) // 2
             inside = self._radius(middle, zeta) <= at
             low, high = np.where(inside, middle, low), np.where(inside, high, middle)
@@ -113,16 +113,20 @@ class Knife:
 
 def _angle_at(radius: Array, angle: Array, at: Array, left: NDArray[np.int64]) -> Array:
     """Angle of the section at the radius `at`: through four nodes while they rise, else through the two about it."""
-    whole = np.isfinite(radius).all(axis=-1) & (radius[..., 1:] > radius[..., :-1]).all(axis=-1)
+    whole = np.asarray(np.isfinite(radius).all(axis=-1) & (radius[..., 1:] > radius[..., :-1]).all(axis=-1))
     nodes = np.where(whole[..., None], radius, np.arange(4.0))
     cubic = (weights(nodes, np.where(whole, at, 1.0)) * angle).sum(axis=-1)
     right = np.minimum(left + 1, 3)
-    take = lambda of, k: np.take_along_axis(of, k[..., None], axis=-1)[..., 0]  # noqa: E731
-    r0, r1, a0, a1 = take(radius, left), take(radius, right), take(angle, left), take(angle, right)
+    r0, r1, a0, a1 = (_pick(of, k) for of in (radius, angle) for k in (left, right))
     rising = np.isfinite(r0) & np.isfinite(r1) & (r1 > r0)
     share = np.where(rising, at - np.where(rising, r0, 0.0), 0.0) / np.where(rising, r1 - r0, 1.0)
     straight = np.where(rising, a0 + share * (a1 - a0), np.where(np.isfinite(r0), a0, np.nan))
     return np.where(whole, cubic, straight)
+
+
+def _pick(of: Array, k: NDArray[np.int64]) -> Array:
+    """One of the four along the last axis."""
+    return np.take_along_axis(of, k[..., None], axis=-1)[..., 0]
 
 
 def slices(knife: Knife, zeta: Array, u: Array) -> Slices:

@@ -65,4 +65,4 @@ def _search(keys: Array, at: Array) -> NDArray[np.int64]:
     least, most = float(at.min()) - 1.0, float(at.max()) + 1.0
     shift = (most - least) * np.arange(len(keys))[:, None]
     found = np.searchsorted((np.clip(keys, least, most) + shift).ravel(), (at + shift).ravel(), side="right")
-    return found.reshape(at.shape) - 1 - keys.shape[1] * np.arange(len(keys))[:, None]
+    return np.asarray(found.reshape(at.shape) - 1 - keys.shape[1] * np.arange(len(keys))[:, None])

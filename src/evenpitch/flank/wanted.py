@@ -13,6 +13,11 @@ from evenpitch.sources.citations import cites
 
 Array = NDArray[np.float64]
 
+NOTHING = Millimetre(0.0)
+SQUARE = Radian(0.0)
+USUAL_FACE = Millimetre(10.0)
+"""Where no face is named."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WantedFlank:
@@ -76,12 +81,12 @@ def wanted_flank(
     teeth: int,
     module: Millimetre,
     pressure_angle: Radian,
-    helix: Radian = Radian(0.0),
-    face: Millimetre = Millimetre(10.0),
+    helix: Radian = SQUARE,
+    face: Millimetre = USUAL_FACE,
     *,
     addendum: Millimetre | None = None,
     dedendum: Millimetre | None = None,
-    widening: Millimetre = Millimetre(0.0),
+    widening: Millimetre = NOTHING,
     shift: float = 0.0,
     u_start: Millimetre | None = None,
     u_end: Millimetre | None = None,

@@ -44,7 +44,8 @@ def _padded(u: Array) -> Array:
 
 def _slope(rows: Array, step: float) -> Array:
     """Central difference along the last axis; two fewer columns."""
-    return (rows[..., 2:] - rows[..., :-2]) * (0.5 / step)
+    slope: Array = (rows[..., 2:] - rows[..., :-2]) * (0.5 / step)
+    return slope
 
 
 def _steady(cut: Cut, u: Array, z: Array, sense: int) -> Array:
@@ -99,9 +100,9 @@ def _windows(cut: Cut, u: Array, height: float, sense: int) -> tuple[_Windows, i
     knife = Knife(outline(cut.form.side(sense)), cut.wanted, cut.motion.q, seen)
     swing = 1.05 * cut.wanted.lever * cut.motion.swing() + 1e-4
     first, last = _where_it_matters(cut, knife, u[:: max(1, len(u) // 16)], height, swing)
-    G = slices(knife, height * np.arange(first, last + 1), u).G.T
+    G = slices(knife, height * np.arange(first, last + 1.0), u).G.T
     centre = np.argmin(G, axis=1)
-    near = G <= G.min(axis=1)[:, None] + swing
+    near = G - G.min(axis=1)[:, None] <= swing
     away = np.abs(np.arange(G.shape[1]) - centre[:, None])
     half = int(np.max(np.where(near, away, 0))) + 1
     at = centre[:, None] + np.arange(2 * half + 1)
@@ -115,8 +116,8 @@ def _where_it_matters(cut: Cut, knife: Knife, u: Array, height: float, swing: fl
     radius, every = cut.form.outside_radius, 4
     short = max(cut.setting.centre - cut.wanted.tip_radius, 0.0)
     most = math.ceil((math.sqrt(max(radius * radius - short * short, 0.0)) + cut.wanted.module) / height / every)
-    G = slices(knife, every * height * np.arange(-most, most + 1), u).G
-    near = np.flatnonzero((G <= G.min(axis=0) + 2 * swing + 1e-3).any(axis=1)) - most
+    G = slices(knife, every * height * np.arange(-most, most + 1.0), u).G
+    near = np.flatnonzero((G - G.min(axis=0) <= 2 * swing + 1e-3).any(axis=1)) - most
     return every * (int(near[0]) - 2), every * (int(near[-1]) + 2)
 
 
@@ -124,7 +125,7 @@ def _waves(cut: Cut, z: Array, per_z: int, height: float, windows: _Windows, ori
     """Turn x lever of every space (teeth, places) on the fine grid of table travel; and the place of (z[0], zeta index 0)."""
     most = int(windows.centre.max()) + windows.half - origin
     least = int(windows.centre.min()) - windows.half - origin
-    places = np.arange(-most, (len(z) - 1) * per_z - least + 1)
+    places = np.arange(-most, (len(z) - 1) * per_z - least + 1.0)
     s = -cut.wanted.face / 2 + height * places
     teeth = np.arange(cut.wanted.teeth)[:, None]
     return cut.wanted.lever * cut.turned(sense, teeth, s[None, :]), most + origin
