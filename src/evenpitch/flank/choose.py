@@ -27,6 +27,9 @@ TIP_SHARE = 3.0
 SEARCHED = 5
 """So many cutters, the best at swing = helix, have their swing searched; the others stand as they are there."""
 
+FAR = 5.0
+"""A cutter so many times worse than the best at swing = helix is not searched either."""
+
 SWING_EITHER_WAY = math.radians(3)
 """The swing is looked for this far to either side of the helix angle."""
 
@@ -97,8 +100,9 @@ def rank_cutters(
     cylinder (negative: thinned); with `free_swing` False the swing stays at the helix angle."""
     ready = [_Ready.of(wanted, one, limit, flank_target) for one in candidates]
     plain = sorted(ready, key=lambda one: one.score)
-    again = SEARCHED if free_swing and wanted.helix else 0
-    fits = [_fit(wanted, one, limit, flank_target, rank < again) for rank, one in enumerate(plain)]
+    near = [one.score <= FAR * plain[0].score and rank < SEARCHED for rank, one in enumerate(plain)]
+    free = free_swing and wanted.helix != 0.0
+    fits = [_fit(wanted, one, limit, flank_target, free and close, close) for one, close in zip(plain, near, strict=True)]
     return tuple(sorted(fits, key=lambda fit: fit.score))
 
 
@@ -137,7 +141,7 @@ class _Ready:
         return float(self.at_helix.score[0]) if self.at_helix is not None else math.inf
 
 
-def _fit(wanted: WantedFlank, ready: _Ready, limit: float | None, target: float, free_swing: bool) -> Fit:
+def _fit(wanted: WantedFlank, ready: _Ready, limit: float | None, target: float, free_swing: bool, fine: bool) -> Fit:
     """The best setting of one cutter."""
     form, at_helix = ready.form, ready.at_helix
     if form is None or at_helix is None:
@@ -149,7 +153,8 @@ def _fit(wanted: WantedFlank, ready: _Ready, limit: float | None, target: float,
         best = _search(form, wanted, at_helix, target, allowed, limit)
     if not np.isfinite(best.score[0]):
         return _cannot(ready.candidate, "the form does not cut the whole flank at this thickness")
-    return _told(wanted, ready.candidate, best, at_helix, limit)
+    told_by = _form(ready.candidate, FINE_NODES) if fine else form
+    return _told(wanted, ready.candidate, told_by, best, at_helix, limit)
 
 
 USUAL_SLOPE = -0.38
@@ -225,15 +230,13 @@ def _score(whole: Array, alone: Array, missed: Array, allowed: float, limit: flo
     return np.where(out, np.inf, score)
 
 
-def _told(wanted: WantedFlank, candidate: Candidate, best: _Trial, at_helix: _Trial, limit: float | None) -> Fit:
-    """The fit in figures, cut again with a finer form."""
-    form, base = _form(candidate, FINE_NODES), wanted.root_radius + candidate.outside / 2
+def _told(wanted: WantedFlank, candidate: Candidate, form: Form, best: _Trial, at_helix: _Trial, limit: float | None) -> Fit:
+    """The fit in figures, cut again one by one."""
+    base = wanted.root_radius + candidate.outside / 2
     u = np.append(profile_rolls(wanted), wanted.u_helix)
-    found, plain = (
-        flank_trace(form, wanted, wanted.q, Setting(float(trial.swing[0]), 0.0, base - float(trial.sink[0])), u, 1)
-        for trial in (best, at_helix)
-    )
-    facts = flank_facts(form, wanted, Setting(float(best.swing[0]), 0.0, base - float(best.sink[0])), points=101)
+    at = [Setting(float(trial.swing[0]), 0.0, base - float(trial.sink[0])) for trial in (best, at_helix)]
+    found, plain = (flank_trace(form, wanted, wanted.q, setting, u, 1) for setting in at)
+    facts = flank_facts(form, wanted, at[0], points=101)
     figures = trace_figures(u[:-1], found.delta[:-1])
     fit = Fit(
         candidate=candidate,

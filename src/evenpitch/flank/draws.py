@@ -75,7 +75,8 @@ def drawn_figures(form: Form, wanted: WantedFlank, rigs: Rigs, *, n_profile: int
     """The inspection figures of every rig."""
     sides = [_side(form, wanted, rigs, sense, n_profile, n_lead) for sense in (1, -1)]
     thickness = (sides[0][-1] + sides[1][-1]) * wanted.pitch_radius / wanted.lever
-    return DrawnFigures(*(np.stack(both, axis=1) for both in zip(sides[0][:-1], sides[1][:-1], strict=True)), thickness)
+    pairs = [np.stack(both, axis=1) for both in zip(sides[0][:-1], sides[1][:-1], strict=True)]
+    return DrawnFigures(pairs[0], pairs[1], pairs[2], pairs[3], pairs[4], pairs[5], pairs[6], pairs[7], thickness)
 
 
 def _side(form: Form, wanted: WantedFlank, rigs: Rigs, sense: int, n_profile: int, n_lead: int) -> tuple[Array, ...]:
