@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterator
 
 from evenpitch.gear.gear import Gear
-from evenpitch.gear.pin_choice import touches_both_flanks
-from evenpitch.gear.pins import pin_of, smallest_touching_pin, usual_pin
+from evenpitch.gear.pin_choice import best_pin, touches_both_flanks
+from evenpitch.gear.pins import pin_of, smallest_touching_pin
 from evenpitch.gear.rack import RACKS
-from evenpitch.gear.sizes import base_diameter, outside_diameter, root_diameter
-from evenpitch.gear.thickness import pointed_shift, thinned_thickness, tip_thickness, tooth_thickness
+from evenpitch.gear.sizes import addendum, base_diameter, outside_diameter, pitch_diameter, root_diameter
+from evenpitch.gear.thickness import pointed_shift, thinned_evenly, thinned_thickness, tip_thickness, tooth_thickness
 from evenpitch.quantity.refusal import Fault, Refusal
 
 TEETH = (5, 1000)
@@ -67,7 +67,7 @@ def _numbers(gear: Gear) -> Iterator[Fault]:
             "Check the angle, and that it is not the helix angle.",
         )
     helix = math.degrees(gear.helix)
-    if not 0.0 <= helix < HELIX_DEGREES_BELOW:
+    if not 0.0 <= helix < HELIX_DEGREES_BELOW - 1e-9:
         yield Fault(
             "helix",
             f"{helix:.6g}°",
@@ -148,6 +148,15 @@ def _shape(gear: Gear) -> Iterator[Fault]:
             "The spaces would meet in the middle.",
             "Check the teeth and the shift.",
         )
+    if addendum(gear) <= 0.0:
+        yield Fault(
+            "shift",
+            f"{gear.shift:g}",
+            f"above −{RACKS[gear.depth].addendum:g}",
+            f"The whole tooth would lie inside the pitch diameter of {pitch_diameter(gear):.3f} mm.",
+            "Check the sign of the shift.",
+        )
+        return
     if outside_diameter(gear) <= base_diameter(gear):
         yield Fault(
             "shift",
@@ -173,11 +182,13 @@ def _shape(gear: Gear) -> Iterator[Fault]:
             "Half of the tooth would be gone. Thousandths of an inch may have been typed as millimetres.",
             'Type a unit, e.g. "0.05 mm" or "2 thou".',
         )
-    if not touches_both_flanks(gear, pin_of(gear)):
+        return
+    thinner = thinned_evenly(gear)
+    if not touches_both_flanks(thinner, pin_of(gear)):
         yield Fault(
             "pin",
             f"{pin_of(gear):.4g} mm",
-            f"a pin above {smallest_touching_pin(gear):.4f} mm",
+            f"a pin above {smallest_touching_pin(thinner):.4f} mm",
             "So small a pin falls between the flanks.",
-            f"Take the usual one, {usual_pin(gear):.3f} mm, or leave it out.",
+            f"Take one near {best_pin(gear):.3f} mm, or leave it out.",
         )

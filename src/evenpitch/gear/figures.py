@@ -17,7 +17,7 @@ from evenpitch.gear.formcut import (
     thinned_over_pins,
 )
 from evenpitch.gear.gear import Gear
-from evenpitch.gear.pins import nominal_over_balls, nominal_over_pins, pin_of, pin_pressure_angle, usual_pin
+from evenpitch.gear.pins import nominal_over_balls, nominal_over_pins, pin_of, pin_pressure_angle, usual_pin, usual_pin_serves
 from evenpitch.gear.rack import RACKS
 from evenpitch.gear.sizes import (
     addendum,
@@ -30,7 +30,6 @@ from evenpitch.gear.sizes import (
     outside_diameter,
     pitch_diameter,
     root_diameter,
-    transverse_circular_pitch,
     transverse_module,
     transverse_pressure_angle,
     whole_depth,
@@ -42,6 +41,10 @@ from evenpitch.gear.virtual import cutter_form_teeth, virtual_teeth
 from evenpitch.quantity.figure import Figure, Value, figure
 from evenpitch.quantity.units import INCH, Millimetre
 
+_UNCHOSEN = {
+    True: "the usual one, 1.728 modules",
+    False: "touches in the middle of the flank; 1.728 modules would fall between the flanks",
+}
 Inputs = tuple[tuple[str, str], ...]
 
 
@@ -161,9 +164,7 @@ def _pitches(gear: Gear) -> tuple[Figure, ...]:
         _mm("base_pitch", "p_b", base_pitch(gear), base_pitch, (_m(gear), _a(gear)), "in the normal plane"),
     ]
     if gear.helix:
-        across = (_m(gear), *_b(gear))
-        found.append(_mm("transverse_circular_pitch", "p_t", transverse_circular_pitch(gear), transverse_circular_pitch, across))
-        found.append(_mm("lead", "p_z", lead(gear), lead, (_z(gear), *across)))
+        found.append(_mm("lead", "p_z", lead(gear), lead, (_z(gear), _m(gear), *_b(gear))))
     note = "normal arc on the pitch cylinder, without the thinning"
     found.append(_mm("tooth_thickness", "s", tooth_thickness(gear), tooth_thickness, (_m(gear), _a(gear), *_x(gear)), note))
     return tuple(found)
@@ -178,13 +179,13 @@ def _spans(gear: Gear, cut: FormCut) -> tuple[Figure, ...]:
         figure("spanned_teeth", k, "", by=teeth_to_span, symbol="k", inputs=inputs[:-1], note=chosen),
         _mm("span", "W_k", cut.span, span_target, thin),
         _mm("span_nominal", "W_k", nominal_span(gear, k), nominal_span, inputs, "without the thinning"),
-        _mm("span_face_needed", "", face_needed(gear, cut.span), face_needed, (("W_k", _number(cut.span, "mm")), *_b(gear))),
+        _mm("span_face_needed", "b", face_needed(gear, cut.span), face_needed, (("W_k", _number(cut.span, "mm")), *_b(gear))),
     )
 
 
 def _pins(gear: Gear, cut: FormCut) -> tuple[Figure, ...]:
     pin = pin_of(gear)
-    chosen = "chosen by the maker" if gear.pin is not None else "the usual one, 1.728 modules"
+    chosen = "chosen by the maker" if gear.pin is not None else _UNCHOSEN[usual_pin_serves(gear)]
     angle = ("phi", _degrees(pin_pressure_angle(gear, pin)))
     inputs = (_z(gear), _m(gear), _a(gear), *_b(gear), *_x(gear), ("D_M", _number(pin, "mm")), angle)
     sunk = (*inputs, ("sink", _number(cut.sink, "mm")))
@@ -237,5 +238,5 @@ def _virtual(gear: Gear, cutter_outside: Millimetre | None) -> tuple[Figure, ...
     if cutter_outside is not None:
         more = (*inputs, ("D", _number(cutter_outside, "mm")))
         value = cutter_form_teeth(gear, cutter_outside)
-        found.append(figure("cutter_form_teeth", value, "", by=cutter_form_teeth, symbol="z_e", inputs=more))
+        found.append(figure("cutter_form_teeth", value, "", by=cutter_form_teeth, inputs=more))
     return tuple(found)

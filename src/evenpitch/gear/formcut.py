@@ -115,10 +115,10 @@ def disc_chord_per_depth(gear: Gear, share: float) -> float:
 
 
 @cites("DIN 3967:1978", "ISO 21771:2007", formula="M with x_E = x − T / (2 m_n tan α_n)")
-def thinned_over_pins(gear: Gear, *, balls: bool) -> Millimetre:
+def thinned_over_pins(gear: Gear, pin: Millimetre, *, balls: bool) -> Millimetre:
     """Over pins or balls of a tooth thinned evenly by the thinning of the gear, mm."""
     over = nominal_over_balls if balls else nominal_over_pins
-    return over(thinned_evenly(gear), pin_of(gear))
+    return over(thinned_evenly(gear), pin)
 
 
 def targets(gear: Gear, cutter_outside: Millimetre | None = None, extra_sink: Millimetre = NONE) -> FormCut:
@@ -172,7 +172,7 @@ def _disc(gear: Gear, sink: Millimetre, shares: _Shares, note: str) -> FormCut:
         pin=pin,
         over_pins=Millimetre(nominal_over_pins(gear, pin) - sink * pins),
         over_balls=Millimetre(nominal_over_balls(gear, pin) - sink * balls),
-        chordal_thickness=Millimetre(chordal_thickness(gear) - sink * disc_chord_per_depth(gear, shares.pitch)),
+        chordal_thickness=Millimetre(max(0.0, chordal_thickness(gear) - sink * disc_chord_per_depth(gear, shares.pitch))),
         chordal_height=chordal_height(gear),
         thickness=Millimetre(tooth_thickness(gear) - sink * 2.0 * shares.pitch / math.cos(gear.pressure_angle)),
         span_per_depth=2.0 * shares.span,
@@ -192,8 +192,8 @@ def _evenly(gear: Gear, sink: Millimetre, note: str) -> FormCut:
         spanned=k,
         span=span_target(thinner, k),
         pin=pin,
-        over_pins=thinned_over_pins(thinner, balls=False),
-        over_balls=thinned_over_pins(thinner, balls=True),
+        over_pins=thinned_over_pins(thinner, pin, balls=False),
+        over_balls=thinned_over_pins(thinner, pin, balls=True),
         chordal_thickness=chordal_thickness(gear, thickness),
         chordal_height=chordal_height(gear),
         thickness=thickness,

@@ -28,8 +28,9 @@ from evenpitch.sources.citations import cites
 class Mesh:
     """A pair at work. Lengths in mm, angles in rad.
 
-    `backlash_normal` is along the line of action (j_bn); `backlash_normal_circular` and `backlash_circular` are arcs on the
-    pitch (reference) cylinders, normal and transverse; `backlash_working` is the transverse arc on the working cylinders.
+    `backlash_normal` is along the line of action (j_bn); `backlash_normal_circular` and `backlash_circular` are arcs, normal
+    and transverse, on the cylinders that roll on each other at these centres; `backlash_reference` is the normal arc on the
+    reference cylinders, the one that thicknesses add up to.
     """
 
     centre_distance: Millimetre
@@ -42,7 +43,7 @@ class Mesh:
     backlash_normal: Millimetre
     backlash_normal_circular: Millimetre
     backlash_circular: Millimetre
-    backlash_working: Millimetre
+    backlash_reference: Millimetre
     tip_clearance: Millimetre
     mate_tip_clearance: Millimetre
 
@@ -141,30 +142,36 @@ def overlap_ratio(gear: Gear, face: Millimetre) -> float:
     return face * math.sin(gear.helix) / (math.pi * gear.module)
 
 
-@cites("ISO 21771:2007", formula="a at which j_bn / cos α_n is the backlash wanted")
+@cites("ISO 21771:2007", formula="tan β_w = tan β_b / cos α_wt")
+def working_helix(gear: Gear, mate: Gear, centre_distance: Millimetre) -> Radian:
+    """Helix angle on the cylinders that roll on each other, rad."""
+    return Radian(math.atan(math.tan(base_helix(gear)) / math.cos(working_pressure_angle(gear, mate, centre_distance))))
+
+
+@cites("ISO 21771:2007", formula="j_wn = j_wt cos β_w")
 def normal_circular_backlash(gear: Gear, mate: Gear, centre_distance: Millimetre) -> Millimetre:
-    """Normal arc of backlash on the pitch (reference) cylinders, mm."""
-    return Millimetre(backlash_normal(gear, mate, centre_distance) / math.cos(gear.pressure_angle))
+    """Normal arc of backlash on the cylinders that roll on each other, mm."""
+    turned = math.cos(working_helix(gear, mate, centre_distance))
+    return Millimetre(working_backlash(gear, mate, centre_distance) * turned)
 
 
 def mesh(gear: Gear, mate: Gear, centre_distance: Millimetre | None = None) -> Mesh:
     """The pair at that centre distance (mm), or where its shifts alone put it. The gears must suit (hands_suit, pitches_suit)."""
     centres = centre_distance if centre_distance is not None else tight_centre_distance(gear, mate, thinned=False)
     along_action = backlash_normal(gear, mate, centres)
-    angle = working_pressure_angle(gear, mate, centres)
     faces = [face for face in (gear.face, mate.face) if face is not None]
     return Mesh(
         centre_distance=centres,
         reference_centre_distance=reference_centre_distance(gear, mate),
         centre_distance_tight=tight_centre_distance(gear, mate),
-        working_pressure_angle=angle,
-        working_helix=Radian(math.atan(math.tan(base_helix(gear)) / math.cos(angle))),
+        working_pressure_angle=working_pressure_angle(gear, mate, centres),
+        working_helix=working_helix(gear, mate, centres),
         contact_ratio=contact_ratio(gear, mate, centres),
         overlap_ratio=overlap_ratio(gear, min(faces)) if faces else None,
         backlash_normal=along_action,
-        backlash_normal_circular=Millimetre(along_action / math.cos(gear.pressure_angle)),
-        backlash_circular=Millimetre(along_action / (math.cos(gear.pressure_angle) * math.cos(gear.helix))),
-        backlash_working=working_backlash(gear, mate, centres),
+        backlash_normal_circular=normal_circular_backlash(gear, mate, centres),
+        backlash_circular=working_backlash(gear, mate, centres),
+        backlash_reference=Millimetre(along_action / math.cos(gear.pressure_angle)),
         tip_clearance=Millimetre(centres - (outside_diameter(gear) + root_diameter(mate)) / 2.0),
         mate_tip_clearance=Millimetre(centres - (outside_diameter(mate) + root_diameter(gear)) / 2.0),
     )

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from evenpitch.gear.best_pin import best_pin as best_pin
 from evenpitch.gear.caliper import caliper_points
 from evenpitch.gear.gear import Gear
 from evenpitch.gear.halving import bisect
-from evenpitch.gear.involute import involute
 from evenpitch.gear.pins import (
     nominal_over_balls,
     nominal_over_pins,
@@ -22,12 +22,8 @@ from evenpitch.gear.sizes import (
     base_helix,
     diameter_at_roll,
     outside_diameter,
-    pitch_diameter,
-    pressure_angle_at,
     root_diameter,
-    transverse_pressure_angle,
 )
-from evenpitch.gear.thickness import transverse_thickness
 from evenpitch.gear.undercut import form_diameter
 from evenpitch.quantity.units import Millimetre
 from evenpitch.sources.citations import cites
@@ -81,23 +77,6 @@ def pin_seat(gear: Gear, pin: Millimetre) -> PinSeat:
         on_root=above_root < 0.0,
         on_flank=form_diameter(gear) <= contact <= outside_diameter(gear),
     )
-
-
-@cites("Elements of Metric Gear Technology, section 10.3", "derived here", formula="tan φ − tan α_v = cos² β_b (inv φ + η)")
-def best_pin(gear: Gear) -> Millimetre:
-    """The pin that touches the flanks on the cylinder d + 2 x m_n, mm. η is half the space angle at the base cylinder."""
-    base, square = base_diameter(gear), math.cos(base_helix(gear)) ** 2
-    middle = Millimetre(max(base, pitch_diameter(gear) + 2.0 * gear.shift * gear.module))
-    at_contact = math.tan(pressure_angle_at(gear, middle))
-    half_space = (
-        math.pi / gear.teeth - transverse_thickness(gear) / pitch_diameter(gear) - involute(transverse_pressure_angle(gear))
-    )
-
-    def too_far(tangent: float) -> float:
-        return tangent - at_contact - square * (tangent - math.atan(tangent) + half_space)
-
-    tangent = bisect(too_far, at_contact, at_contact + math.pi + abs(half_space) + 100.0 * (1.0 - square))
-    return Millimetre(base * math.sqrt(square) * (tangent - math.atan(tangent) + half_space))
 
 
 @cites("derived here", formula="M(D_M) = reading over the tips")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 
+from evenpitch.gear.best_pin import best_pin
 from evenpitch.gear.gear import Gear
 from evenpitch.gear.involute import inverse_involute, involute
 from evenpitch.gear.sizes import (
@@ -17,6 +18,7 @@ from evenpitch.gear.sizes import (
     pitch_diameter,
     transverse_pressure_angle,
 )
+from evenpitch.gear.thickness import thinned_evenly
 from evenpitch.quantity.refusal import refuse
 from evenpitch.quantity.units import Millimetre, Radian
 from evenpitch.sources.citations import cites
@@ -31,9 +33,16 @@ def usual_pin(gear: Gear) -> Millimetre:
     return Millimetre(USUAL_PIN_FACTOR * gear.module)
 
 
+def usual_pin_serves(gear: Gear) -> bool:
+    """False where the usual pin would fall between the flanks of the thinned tooth (small angle, few teeth, negative shift)."""
+    return pin_involute(thinned_evenly(gear), usual_pin(gear)) > 0.0
+
+
 def pin_of(gear: Gear) -> Millimetre:
-    """The pin or ball in use, mm: the maker's choice, or the usual one."""
-    return gear.pin if gear.pin is not None else usual_pin(gear)
+    """The pin or ball in use, mm: the maker's choice, the usual one, or, where that falls through, the best one."""
+    if gear.pin is not None:
+        return gear.pin
+    return usual_pin(gear) if usual_pin_serves(gear) else best_pin(thinned_evenly(gear))
 
 
 @cites("ISO 21771:2007", formula="inv φ = inv α_t + D_M/(z m_n cos α_n) − π/(2z) + 2 x tan α_n / z")
@@ -66,7 +75,7 @@ def pin_pressure_angle(gear: Gear, pin: Millimetre) -> Radian:
             f"{pin:.4g} mm",
             f"a pin above {least:.4f} mm",
             "So small a pin falls between the flanks of this gear.",
-            f"Take the usual one, {usual_pin(gear):.3f} mm, or leave it out.",
+            f"Take one near {best_pin(gear):.3f} mm, or leave it out.",
         )
     return inverse_involute(value)
 

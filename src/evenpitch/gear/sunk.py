@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from evenpitch.gear.gear import Gear
 from evenpitch.gear.halving import bisect
 from evenpitch.gear.involute import involute
-from evenpitch.gear.sizes import outside_diameter, pitch_diameter, pressure_angle_at, root_diameter, transverse_pressure_angle
-from evenpitch.gear.thickness import transverse_thickness
+from evenpitch.gear.sizes import outside_diameter, pitch_diameter, pressure_angle_at, transverse_pressure_angle
+from evenpitch.gear.thickness import pointed_diameter, transverse_thickness
 from evenpitch.quantity.units import Millimetre
 from evenpitch.sources.citations import cites
 
@@ -27,23 +28,26 @@ def sunk_flank(gear: Gear, radius: float, sink: Millimetre) -> tuple[float, floa
     )
 
 
-def _limits(gear: Gear, sink: float) -> tuple[float, float]:
-    spare = 4.0 * gear.module + abs(sink)
-    return max(0.01 * gear.module, root_diameter(gear) / 2.0 - spare), outside_diameter(gear) / 2.0 + spare
+def _moved_to(gear: Gear, short_of: Callable[[float], float]) -> float | None:
+    """The radius of the flank point that the sinking brings to a place; None where the tooth is cut away there."""
+    low, high = 0.01 * gear.module, pointed_diameter(gear) / 2.0
+    return None if short_of(high) <= 0.0 else bisect(short_of, low, high)
 
 
 @cites("derived here", formula="chord at the height h̄ of the flanks moved by e along their space centre lines")
 def sunk_chord(gear: Gear, height: Millimetre, sink: Millimetre) -> Millimetre:
     """Chord across the tooth `height` mm below the tip, mm, after sinking the form cutter of a spur gear by `sink` mm."""
     level = outside_diameter(gear) / 2.0 - height
-    radius = bisect(lambda r: sunk_flank(gear, r, sink)[0] - level, *_limits(gear, sink))
-    return Millimetre(2.0 * sunk_flank(gear, radius, sink)[1])
+    radius = _moved_to(gear, lambda r: sunk_flank(gear, r, sink)[0] - level)
+    return Millimetre(0.0 if radius is None else max(0.0, 2.0 * sunk_flank(gear, radius, sink)[1]))
 
 
 @cites("derived here", formula="arc at d of the flanks moved by e along their space centre lines")
 def sunk_thickness(gear: Gear, sink: Millimetre) -> Millimetre:
     """Arc thickness on the pitch circle, mm, after sinking the form cutter of a spur gear by `sink` mm."""
     pitch_radius = pitch_diameter(gear) / 2.0
-    radius = bisect(lambda r: math.hypot(*sunk_flank(gear, r, sink)) - pitch_radius, *_limits(gear, sink))
+    radius = _moved_to(gear, lambda r: math.hypot(*sunk_flank(gear, r, sink)) - pitch_radius)
+    if radius is None:
+        return Millimetre(0.0)
     along, out = sunk_flank(gear, radius, sink)
-    return Millimetre(2.0 * pitch_radius * math.atan2(out, along))
+    return Millimetre(max(0.0, 2.0 * pitch_radius * math.atan2(out, along)))

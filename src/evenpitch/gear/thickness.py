@@ -8,6 +8,7 @@ from dataclasses import replace
 from evenpitch.gear.gear import Gear
 from evenpitch.gear.halving import bisect
 from evenpitch.gear.involute import inverse_involute, involute
+from evenpitch.gear.rack import RACKS
 from evenpitch.gear.sizes import (
     base_diameter,
     outside_diameter,
@@ -73,4 +74,4 @@ def pointed_shift(gear: Gear) -> float:
     def left_at_tip(shift: float) -> float:
         return float(tip_thickness(replace(gear, shift=shift)))
 
-    return bisect(left_at_tip, 0.0, 100.0)
+    return bisect(left_at_tip, -RACKS[gear.depth].addendum, 100.0)

@@ -26,17 +26,29 @@ _PRACTICE = "common practice"
 
 CAUTIONS: tuple[Caution, ...] = (
     Caution("always", "Guard on, arbor nut tight, cutter turning the right way.", "the cutter throws what is loose", _PERIOD),
-    Caution("always", "Set the work before the cutter; knee down before moving work under it.", "a cutter at rest still cuts", _PERIOD),
+    Caution(
+        "always", "Set the work before the cutter; knee down before moving work under it.", "a cutter at rest still cuts", _PERIOD
+    ),
     Caution("always", "Nothing measured, no chip cleared while the cutter turns.", "stop the spindle, then reach in", _PERIOD),
     Caution("always", "No gloves, no loose sleeves near cutter, gears or belt.", "they pull the hand in", _PRACTICE, box=False),
     Caution("always", "Handle cutters in a rag; use none with a cracked tooth.", "edges cut, cracks fly", _PRACTICE, box=False),
-    Caution("link", "Stop button tried: it cuts the motor's power by hardware.", "this program is never the stop", "ISO 13850"),
+    Caution(
+        "link", "Stop button tried: it cuts the motor's power by hardware.", "this program is never the stop", "ISO 13850:2015"
+    ),
     Caution("link", "Index crank handle off or covered before the motor has power.", "it turns with the worm", "derived here"),
-    Caution("link", "Index pin in the plate, or motor coupled to the worm: never both.", "the belt fights the plate", "derived here"),
+    Caution(
+        "link", "Index pin in the plate, or motor coupled to the worm: never both.", "the belt fights the plate", "derived here"
+    ),
     Caution("link", "Rapid traverse locked out while linked.", "the work spins with the table", "derived here"),
     Caution("link", "Hands clear of crank, belt and work before each move.", "the motor moves without warning", _PRACTICE),
     Caution("gears", "Guard over the change gears.", "pinch points", _PRACTICE),
-    Caution("wiring", "Switch off and wait before plugging or unplugging motor or scale.", "a live plug destroys drives", _PRACTICE, box=False),
+    Caution(
+        "wiring",
+        "Switch off and wait before plugging or unplugging motor or scale.",
+        "a live plug destroys drives",
+        _PRACTICE,
+        box=False,
+    ),
     Caution(
         "wiring",
         "Scale cable apart from motor and spindle cables; its screen as the scale's maker says.",
@@ -44,7 +56,13 @@ CAUTIONS: tuple[Caution, ...] = (
         _PRACTICE,
         box=False,
     ),
-    Caution("wiring", "Fuse each supply; earth the machine, the motor frame and the cabinet.", "a fault must trip", "IEC 60204-1", box=False),
+    Caution(
+        "wiring",
+        "Fuse each supply; earth the machine, the motor frame and the cabinet.",
+        "a fault must trip",
+        "IEC 60204-1",
+        box=False,
+    ),
     Caution("wiring", "Mains work by a licensed electrician, to the local code.", "licensed practice", _PRACTICE, box=False),
     Caution(
         "wiring",
@@ -53,11 +71,22 @@ CAUTIONS: tuple[Caution, ...] = (
         _PRACTICE,
         box=False,
     ),
-    Caution("always", "Strength is not checked. The machine's manual and local rules come first.", "this is a plan", _PRACTICE, box=False),
+    Caution(
+        "always",
+        "Strength is not checked. The machine's manual and local rules come first.",
+        "this is a plan",
+        _PRACTICE,
+        box=False,
+    ),
 )
 
 _PLATE_DRIVE = (
-    Caution("link", "Index pin home and the plate's stop pin out before the motor has power.", "the motor turns the plate", "derived here"),
+    Caution(
+        "link",
+        "Index pin home and the plate's stop pin out before the motor has power.",
+        "the motor turns the plate",
+        "derived here",
+    ),
     Caution("link", "Stop pin back in before going on by the crank alone.", "the plate must stand still", "derived here"),
 )
 

@@ -32,7 +32,7 @@ class Direction:
     set_by: HelixSetBy | None
 
 
-@cites("Machinery Repairman, NAVEDTRA 12204-A, ch. 14", "derived here")
+@cites("Machinery Repairman, ch. 14", "derived here")
 def direction(hand: Hand, helix: Radian, set_by: HelixSetBy | None, feed: Way = "left") -> Direction:
     """The direction table for one hand of helix (radians) and one way of setting the angle; a spur gear has no swing.
 

@@ -19,6 +19,9 @@ Ink = Literal["page", "paper"]
 PAPER_WORDS = "Libertinus Serif"
 PAPER_FIGURES = "DejaVu Sans Mono"
 
+LINE_FALL = 1.18
+"""From one line of a label to the next, in sizes of its letters."""
+
 
 def svg(drawing: Drawing, *, ink: Ink = "page", least_text: float = 0) -> str:
     """The drawing as one SVG element. `least_text`: no label smaller than so many picture units (paper: 10 pt as printed)."""
@@ -42,13 +45,37 @@ class _Sheet:
         self.drawing, self.ink, self.least_text = drawing, ink, least_text
         self.pen, self.key = drawing.pen, _identifier(drawing.key)
         self.black = "currentColor" if ink == "page" else "#000"
+        self.wide, self.left = drawing.width, 0.0
+        if ink == "paper":
+            self.make_room()
         self.places = max(2, 2 - math.floor(math.log10(drawing.pen))) if drawing.pen > 0 else 2
 
+    def make_room(self) -> None:
+        """On paper lettering may be larger than it was drawn, and is cut off at the edge: widen the picture to hold it."""
+        asked, edge = self.least_text, self.drawing.corner[0]
+        for _ in range(3):
+            spans = [self.span(item) for item in self.drawing.items if isinstance(item, Label)]
+            self.left = min([0.0, *(low - edge for low, _ in spans)])
+            self.wide = max([self.drawing.width, *(high - edge for _, high in spans)]) - self.left
+            self.least_text = asked * self.wide / self.drawing.width
+
+    def span(self, item: Label) -> tuple[float, float]:
+        """From where to where a label reaches along the picture."""
+        size = self.size(item)
+        length, turn = _length(item, size), math.radians(item.turn)
+        before = {"start": 0.0, "middle": 0.5, "end": 1.0}[item.anchor] * length
+        ends = (item.at[0] - before * math.cos(turn), item.at[0] + (length - before) * math.cos(turn))
+        rise = size * abs(math.sin(turn))
+        return min(ends) - rise, max(ends)
+
+    def size(self, item: Label) -> float:
+        return max(item.size * self.pen, self.least_text)
+
     def head(self) -> str:
-        width, height = self.number(self.drawing.width), self.number(self.drawing.height)
+        width, height = self.number(self.wide), self.number(self.drawing.height)
         shown = ' class="pic"' if self.ink == "page" else f' width="{width}" height="{height}"'
         return (
-            f'<svg xmlns="http://www.w3.org/2000/svg"{shown} viewBox="0 0 {width} {height}" role="img"'
+            f'<svg xmlns="http://www.w3.org/2000/svg"{shown} viewBox="{self.number(self.left)} 0 {width} {height}" role="img"'
             f' aria-labelledby="{self.key}-t {self.key}-d" fill="none" stroke="{self.black}"'
             f' stroke-linejoin="round">'
         )
@@ -158,28 +185,37 @@ class _Sheet:
 
     def label(self, item: Label) -> str:
         x, y = self.point(item.at)
-        size = max(item.size * self.pen, self.least_text)
-        attributes = [f'x="{self.number(x)}" y="{self.number(y)}"', f'font-size="{self.number(size)}"']
+        size = self.size(item)
+        attributes = [f'x="{self.number(x)}" y="{self.number(y)}" font-size="{self.number(size)}"']
         if item.anchor != "start":
             attributes.append(f'text-anchor="{item.anchor}"')
         if item.bold:
             attributes.append('font-weight="700"')
-        if item.turn:
-            attributes.append(f'transform="rotate({self.number(-item.turn)} {self.number(x)} {self.number(y)})"')
+        turn = f' transform="rotate({self.number(-item.turn)} {self.number(x)} {self.number(y)})"' if item.turn else ""
         attributes.append(self.lettering(item, size))
-        return f"<text {' '.join(part for part in attributes if part)}>{self.lines(item.text, x, size)}</text>"
+        ground = self.ground(item, x, y, size, turn) if item.patch and self.ink == "paper" else ""
+        return f"{ground}<text {' '.join(attributes)}{turn}>{self.lines(item.text, x, size)}</text>"
 
     def lettering(self, item: Label, size: float) -> str:
-        face = "" if self.ink == "page" else f"font-family={quoteattr(_paper_face(item.text))} "
-        ground = f'fill="{self.black}" stroke="none"'
+        black = f'fill="{self.black}"'
+        if self.ink == "paper":
+            return f'font-family={quoteattr(_paper_face(item.text))} {black} stroke="none"'
         if item.patch:
-            white = 'class="patch"' if self.ink == "page" else 'stroke="#fff"'
-            ground = f'fill="{self.black}" {white} stroke-width="{self.number(size * 0.45)}" paint-order="stroke"'
-        return face + ground
+            return f'{black} class="patch" stroke-width="{self.number(size * 0.45)}" paint-order="stroke"'
+        return f'{black} stroke="none"'
+
+    def ground(self, item: Label, x: float, y: float, size: float, turn: str) -> str:
+        """The white ground of a label on paper: the typesetter of the PDF paints no line behind letters."""
+        lines = item.text.split("\n")
+        wide = _length(item, size)
+        left = x - {"start": 0.0, "middle": wide / 2, "end": wide}[item.anchor]
+        top, tall = y - size * 0.82, size * (1.1 + LINE_FALL * (len(lines) - 1))
+        box = f'x="{self.number(left)}" y="{self.number(top)}" width="{self.number(wide)}" height="{self.number(tall)}"'
+        return f'<rect {box} fill="#fff" stroke="none"{turn}/>'
 
     def lines(self, text: str, x: float, size: float) -> str:
         first, *rest = text.split("\n")
-        fall = self.number(size * 1.18)
+        fall = self.number(size * LINE_FALL)
         return escape(first) + "".join(f'<tspan x="{self.number(x)}" dy="{fall}">{escape(line)}</tspan>' for line in rest)
 
 
@@ -192,6 +228,12 @@ def _pen_of(item: Item) -> LineClass | Literal[""]:
 def _on_circle(item: Arc, angle: float) -> Point:
     turn = math.radians(angle)
     return item.centre[0] + item.radius * math.cos(turn), item.centre[1] + item.radius * math.sin(turn)
+
+
+def _length(item: Label, size: float) -> float:
+    """About how long a label is printed on paper: its longest line, by the usual width of a letter of its face."""
+    letter = 0.62 if _paper_face(item.text) == PAPER_FIGURES else (0.53 if item.bold else 0.49)
+    return max(len(line) for line in item.text.split("\n")) * size * letter
 
 
 def _paper_face(text: str) -> str:

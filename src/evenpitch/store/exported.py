@@ -64,7 +64,9 @@ def read_exported(data: bytes) -> Exported:
         lines = [_object(line) for line in data.decode("utf-8-sig").splitlines() if line.strip()]
         digest = _digest(lines[:-1])
     except (ValueError, RecursionError) as trouble:
-        raise _damaged(str(trouble), "one JSON object on each line", "The file is damaged or is not an exported job.") from trouble
+        raise _damaged(
+            str(trouble), "one JSON object on each line", "The file is damaged or is not an exported job."
+        ) from trouble
     if not lines or not isinstance(edition := lines[0].get("evenpitch exported job"), int) or edition < 1:
         raise _damaged("", "the line that names the edition first", "This is not an exported job.")
     if len(lines) < 2 or lines[-1] != {"digest": digest}:

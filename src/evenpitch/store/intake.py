@@ -53,7 +53,8 @@ def _askew(what: str) -> Refusal:
 
 
 def _write(book: sqlite3.Connection, found: Exported, at: datetime, name: str) -> None:
-    rigs = {(rig.name, rig.version): _place(book, rig, at) for rig in found.rigs}
+    taken = {rig.name for rig in shelf.rigs(book)}
+    rigs = {(rig.name, rig.version): _place(book, rig, at, taken) for rig in found.rigs}
     for job in found.jobs:
         on = rigs[job.rig, job.rig_version or 0] if job.rig is not None else None
         place = (on.name, on.version) if on else (None, None)
@@ -73,12 +74,12 @@ def _write(book: sqlite3.Connection, found: Exported, at: datetime, name: str) -
             raise _askew(f"the record of plan {number}")
 
 
-def _place(book: sqlite3.Connection, rig: KeptRig, at: datetime) -> KeptRig:
+def _place(book: sqlite3.Connection, rig: KeptRig, at: datetime, taken: set[str]) -> KeptRig:
     """The same rig where the book has it; else under its name with the date behind, so that no rig of one's own changes."""
     if (same := _same(book, rig.name, rig.text)) is not None:
         return same
-    taken = book.execute("SELECT 1 FROM rig WHERE name = ?", (rig.name,)).fetchone()
-    return shelf.add_rig(book, f"{rig.name[:50]} (taken in {time_text(at)[:10]})" if taken else rig.name, rig.text, at)
+    name = f"{rig.name[:50]} (taken in {time_text(at)[:10]})" if rig.name in taken else rig.name
+    return shelf.add_rig(book, name, rig.text, at if rig.name in taken else rig.created)
 
 
 def _same(book: sqlite3.Connection, name: str, text: str) -> KeptRig | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from dataclasses import dataclass
 from pathlib import Path
 
 import platformdirs
@@ -27,6 +28,18 @@ def copies_folder(book: Path) -> Path:
     return book.parent / "copies"
 
 
-def log_file(folder: Path | None = None) -> Path:
-    """The log of our own faults."""
-    return (folder or data_folder()) / "evenpitch.log"
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Where things are: the data folder, the book in it, its copies, and the folder of the log."""
+
+    folder: Path
+    book: Path
+    copies: Path
+    log: Path
+
+
+def places() -> Places:
+    """Where things are on this machine."""
+    folder = data_folder()
+    book = book_file(folder)
+    return Places(folder, book, copies_folder(book), folder / "log")

@@ -1,0 +1,124 @@
+"""Print the pages of docs/ that follow from the code; a test holds them current. Run: .venv/bin/python docs/print.py"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+
+DOCS = Path(__file__).resolve().parent
+TESTS = DOCS.parent / "tests"
+
+
+def table(heads: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> str:
+    """A table of plain cells."""
+    lines = [heads, tuple("---" for _ in heads), *rows]
+    return "\n".join("| " + " | ".join(cell.replace("|", "\\|").replace("\n", " ") for cell in line) + " |" for line in lines)
+
+
+def head(title: str, says: str) -> str:
+    """The head of a printed page."""
+    return f"# {title}\n\n<!-- Printed from the code by docs/print.py: change the code, not this page. -->\n\n{says}\n\n"
+
+
+def nomenclature() -> str:
+    """Words, symbols, units, ranges."""
+    from evenpitch.quantity.glossary import GLOSSARY
+    from evenpitch.quantity.names import all_names
+
+    names = table(
+        ("name", "in the trade", "symbol", "unit", "standard", "help"),
+        ((f"`{name.word}`", name.trade, name.symbol, name.unit, name.standard, name.help) for name in all_names()),
+    )
+    words = table(("term", "meaning", "source"), ((term.term, term.meaning, term.source) for term in GLOSSARY))
+    return (
+        head("Nomenclature", "One word, one symbol, one unit, everywhere: on pages, sheets, in files and in JSON.")
+        + names
+        + ("\n\n## Words of the trade\n\n" + words + "\n")
+    )
+
+
+def sources() -> str:
+    """The bibliography with how each source is held."""
+    from evenpitch.sources.library import library
+
+    rows = ((source.key, source.title, source.publisher, source.year, source.held, source.note) for source in library().values())
+    says = (
+        "Every formula names its source. *Held* says how far to lean on what was taken from it: text read; quoted second-hand; "
+        "from memory (confirm before you print it elsewhere); common practice (a habit of the trade without a source); derived here "
+        "(our own, with a second method beside it)."
+    )
+    return head("Sources", says) + table(("key", "title", "publisher", "year", "held", "note"), rows) + "\n"
+
+
+def findings() -> str:
+    """All findings by weight."""
+    from evenpitch.job.findings import KINDS
+    from evenpitch.quantity.finding import WEIGHTS
+
+    says = "What a plan may say beside its figures. A plan with a stop can be read and printed, not issued.\n"
+    parts = []
+    for weight in WEIGHTS:
+        rows = (
+            (f"`{code}`", kind.says, kind.why, kind.do, "; ".join(kind.sources))
+            for code, kind in KINDS.items()
+            if kind.weight == weight
+        )
+        parts.append(f"\n## {weight.capitalize()}\n\n" + table(("code", "says", "why", "do", "source"), rows) + "\n")
+    return head("Findings", says) + "".join(parts)
+
+
+def commands() -> str:
+    """Every command with its options, as --help prints them."""
+    import click
+
+    from evenpitch.cli import cli
+
+    top = head(
+        "Commands",
+        "The program is `.venv/bin/evenpitch` after `python3 go.py`. Every command prints text to read, or with `--json` one JSON object.\n"
+        "Exit codes: 0 answered; 1 refused (nothing is written); 2 answered, but a stop stands; 3 our own fault.",
+    )
+    parts = [top]
+    for name, command in sorted(cli.commands.items()):
+        context = click.Context(command, info_name=f"evenpitch {name}")
+        context.max_content_width = context.terminal_width = 110
+        parts.append(f"## {name}\n\n```\n{command.get_help(context)}\n```\n\n")
+    return "".join(parts).rstrip("\n") + "\n"
+
+
+def trust() -> str:
+    """Printed figures beside computed ones."""
+    sys.path.insert(0, str(TESTS))
+    from published.collect import all_rows
+
+    rows = all_rows()
+    agree = sum(row.agrees for row in rows)
+    says = (
+        f"{len(rows)} figures from print, set beside what this program computes; {agree} agree within half of the last printed digit. Where "
+        "they do not, the note says which is wrong and why. *Held* says how the printed figure came to us."
+    )
+    lines = (
+        (row.source, row.what, row.printed, row.computed_text, "yes" if row.agrees else "**no**", row.held, row.note)
+        for row in rows
+    )
+    proofs = (
+        "\n\n## Without an outside figure\n\nThese have none in print that we could find; two independent methods agree instead "
+        "(`tests/witnesses/`): the form-cut rule for span, pins and chord of a spur gear (flanks moved bodily and measured); the "
+        "same for helical gears (contact line of the disc cutter, first order); the direction table (vectors); compound indexing "
+        "with skipping (every crank position tried); the joint choice of two leads (every pair of trains tried).\n"
+    )
+    return head("Trust", says) + table(("source", "what", "printed", "ours", "agree", "held", "note"), lines) + proofs
+
+
+PAGES = {"nomenclature": nomenclature, "sources": sources, "findings": findings, "commands": commands, "trust": trust}
+
+
+def main() -> None:
+    """Write every page."""
+    for name, page in PAGES.items():
+        (DOCS / f"{name}.md").write_text(page(), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()

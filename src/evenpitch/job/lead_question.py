@@ -1,0 +1,84 @@
+"""One question without a job: change gears for a lead, the link's ratio for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from evenpitch.dividing.lead import Helix, LeadTrain, lead_findings, machine_lead, trains_for_lead
+from evenpitch.dividing.lead_pair import LeadPair, lead_pairs
+from evenpitch.dividing.link_ratio import LARGEST, DecimalTrap, LinkRatio, decimal_traps, link_ratio, simpler_ratios
+from evenpitch.quantity.finding import Finding
+from evenpitch.rig.head import ChangeGears, Head
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeadQuestion:
+    """A lead in mm on a head, a screw and a box of gears; `helix` for micrometres over a face; `mate`: lead of the mate, mm."""
+
+    lead: Fraction
+    head: Head
+    screw_lead: Fraction
+    change_gears: ChangeGears
+    helix: Helix | None = None
+    mate: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LeadAnswer:
+    """Trains best first, and pairs of trains where a mate was named."""
+
+    question: LeadQuestion
+    machine_lead: Fraction
+    trains: tuple[LeadTrain, ...]
+    pairs: tuple[LeadPair, ...]
+    findings: tuple[Finding, ...]
+
+
+def ask_lead(question: LeadQuestion) -> LeadAnswer:
+    """The trains nearest to a lead."""
+    common = (question.head, question.screw_lead, question.change_gears)
+    pairs: tuple[LeadPair, ...] = ()
+    if question.mate is not None:
+        pairs = lead_pairs(question.lead, question.mate, *common, helix=question.helix)
+    return LeadAnswer(
+        question,
+        machine_lead(question.head, question.screw_lead),
+        trains_for_lead(question.lead, *common, helix=question.helix),
+        pairs,
+        lead_findings(question.lead, *common),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RatioQuestion:
+    """The link's ratio for a lead in mm; `count`: mm of one count. `lead` a float where π is in it."""
+
+    lead: Fraction | float
+    pulses_per_turn: Fraction
+    count: Fraction
+    largest_pulses: int = LARGEST
+    largest_counts: int = LARGEST
+    helix: Helix | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RatioAnswer:
+    """The nearest whole numbers, smaller ones beside them, and what decimals would cost."""
+
+    question: RatioQuestion
+    ratio: LinkRatio
+    simpler: tuple[LinkRatio, ...]
+    traps: tuple[DecimalTrap, ...]
+
+
+def ask_ratio(question: RatioQuestion) -> RatioAnswer:
+    """The ratio that fits the controller's fields."""
+    lead, pulses, count = question.lead, question.pulses_per_turn, question.count
+    largest, most, helix = question.largest_pulses, question.largest_counts, question.helix
+    return RatioAnswer(
+        question,
+        link_ratio(lead, pulses, count, largest_pulses=largest, largest_counts=most, helix=helix),
+        simpler_ratios(lead, pulses, count, largest_pulses=largest, largest_counts=most, helix=helix),
+        decimal_traps(lead, pulses, count, helix=helix),
+    )

@@ -1,0 +1,1 @@
+"""Verbs that lay a plan or an answer out as a document."""

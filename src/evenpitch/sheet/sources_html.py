@@ -1,0 +1,48 @@
+"""Where do these figures come from? The formula, inputs and sources behind the figures of a schedule, in one fold of the page."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from evenpitch.quantity.figure import Figure
+from evenpitch.sheet.document import Row
+from evenpitch.sources.library import source_named
+
+_FOLD = Markup('<details><summary>Where {} from?</summary><dl class="from">{}</dl></details>')
+
+
+def origins(rows: tuple[Row, ...]) -> Markup:
+    """One entry for each row that carries a figure; nothing where none does."""
+    told = [row for row in rows if row.figure]
+    if not told:
+        return Markup("")
+    question = "does this figure come" if len(told) == 1 else "do these figures come"
+    entries = Markup("").join(
+        Markup("<dt>{}{}</dt>{}").format(row.name, _symbol(row.figure), _origin(row.figure)) for row in told if row.figure
+    )
+    return _FOLD.format(question, entries)
+
+
+def _symbol(figure: Figure) -> str:
+    return f", {figure.symbol}" if figure.symbol else ""
+
+
+def _origin(figure: Figure) -> Markup:
+    lines = []
+    if figure.formula:
+        lines.append(Markup("<dd><b>{}</b></dd>").format(figure.formula))
+    if figure.inputs:
+        lines.append(Markup("<dd>with {}</dd>").format(", ".join(f"{name} = {value}" for name, value in figure.inputs)))
+    if figure.note:
+        lines.append(Markup("<dd>{}</dd>").format(figure.note))
+    lines += [Markup("<dd>{}</dd>").format(source_line(citation)) for citation in figure.sources]
+    return Markup("").join(lines) or Markup("<dd>as entered</dd>")
+
+
+def source_line(citation: str) -> str:
+    """A citation with the title of its source and how far a reader may lean on it."""
+    try:
+        source = source_named(citation)
+    except KeyError:
+        return citation
+    return f"{citation}: {source.title} ({source.held})"

@@ -1,0 +1,226 @@
+"""The plan of a job: read it, choose another way, issue it, print it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Query, Request
+from fastapi.responses import HTMLResponse, RedirectResponse, Response
+
+from evenpitch.job.plan import GearPlan, Plan
+from evenpitch.quantity.refusal import refuse
+from evenpitch.sheet.document import Choose, Document, Paper, Section, Table, TableRow
+from evenpitch.sheet.frame_html import Action, Link
+from evenpitch.sheet.print_html import page
+from evenpitch.sheet.tables_html import Form
+from evenpitch.store.exported import write_exported
+from evenpitch.store.files.job_file import job_from_fields
+from evenpitch.store.files.typed import flat, tables_of
+from evenpitch.store.kept import KeptJob, KeptRelease
+from evenpitch.web.pages.shown import AtDesk, Desk, TypedForm, address, job_nav, night_of, see
+from evenpitch.web.papers import outline, pdf, plan_document, sheet_document, trial_document
+from evenpitch.web.plan_answer import issue
+from evenpitch.web.planned import plan_of
+
+router = APIRouter(include_in_schema=False)
+
+CHOICES = ("choice.way", "choice.train", "choice.cutter", "choice.lead", "choice.dividing")
+BEST = "the best"
+PDF = "application/pdf"
+
+
+def _gear(gear: Annotated[int, Query(ge=1, le=2)] = 1) -> int:
+    return gear - 1
+
+
+Which = Annotated[int, Depends(_gear)]
+"""The gear of a pair, from 0: ?gear=2 is the second."""
+
+PaperAsked = Annotated[Paper | None, Query()]
+"""The paper asked for: ?paper=letter; that of the job where none is."""
+
+
+@router.get("/jobs/{name:path}/plan")
+def show_plan(request: Request, desk: AtDesk, name: str, index: Which) -> HTMLResponse:
+    """The plan of one gear of a job."""
+    kept = desk.book.job(name)
+    made = plan_of(desk.book, kept)
+    gear = _one(made, index)
+    document = plan_document(made, index)
+    document = replace(document, sections=(*document.sections, *_choices(made, gear)))
+    return HTMLResponse(
+        page(
+            document,
+            nav=job_nav(name, "plan"),
+            night=night_of(request),
+            action=_action(desk, kept, made, document),
+            head_links=_links(name, made, index),
+            form=Form(address("jobs", name, "choose"), (("gear", str(index + 1)),)),
+        )
+    )
+
+
+def _one(made: Plan, index: int) -> GearPlan:
+    if index >= len(made.gears):
+        raise refuse("gear", index + 1, "1", "This job has one gear.", "Leave it out.")
+    return made.gears[index]
+
+
+def _action(desk: Desk, kept: KeptJob, made: Plan, document: Document) -> Action:
+    stops = sum(found.weight == "stop" for found in made.findings)
+    if stops:
+        return Action(document.stamp or f"{stops} stop{'s' * (stops > 1)} to clear", blocked=True)
+    releases = desk.book.releases(kept.name)
+    if releases and still_stands(desk, kept, releases[-1]):
+        return Action(f"Print plan {releases[-1].number}", address("jobs", kept.name, "sheet.pdf"))
+    number = releases[-1].number + 1 if releases else 1
+    return Action(
+        f"Issue plan {number} and print", address("jobs", kept.name, "issue"), post=True, hidden=(("version", str(kept.version)),)
+    )
+
+
+def still_stands(desk: Desk, kept: KeptJob, release: KeptRelease) -> bool:
+    """Whether job and rig are as they were when the plan was issued."""
+    same_rig = kept.rig is None or desk.book.rig(kept.rig).version == kept.rig_version
+    return release.job_version == kept.version and same_rig
+
+
+def _links(name: str, made: Plan, index: int) -> tuple[Link, ...]:
+    which = index + 1 if index else ""
+    links = []
+    if len(made.gears) == 2:
+        other = 2 - index
+        mate = made.gears[1 - index].gear
+        links.append(Link(f"its mate, {mate.teeth} teeth", address("jobs", name, "plan", gear=other if other == 2 else "")))
+    links += [
+        Link("sheet, A4", address("jobs", name, "sheet.pdf", gear=which, paper="a4")),
+        Link("sheet, Letter", address("jobs", name, "sheet.pdf", gear=which, paper="letter")),
+        Link("trial piece", address("jobs", name, "trial.pdf", gear=which)),
+        Link("outline, DXF", address("jobs", name, "outline.dxf", gear=which)),
+        Link("job file", address("jobs", name, "job.toml")),
+    ]
+    return tuple(links)
+
+
+def _choices(made: Plan, gear: GearPlan) -> tuple[Section, ...]:
+    """What was chosen, and the way back to the best; for a helical gear what makes the lead."""
+    choice, rows = made.order.choice, []
+    if choice.way or choice.dividing:
+        rows.append(
+            TableRow(
+                ("dividing", f"as you chose: {choice.way or choice.dividing}"), choose=Choose("choice.way", BEST, "Take the best")
+            )
+        )
+    if choice.cutter:
+        rows.append(TableRow(("cutter", f"as you chose: {choice.cutter}"), choose=Choose("choice.cutter", BEST, "Take the best")))
+    if gear.gear.helix:
+        by = gear.lead.by if gear.lead else None
+        rows += [
+            TableRow(("lead", f"by {other}"), choose=Choose("choice.lead", other, "Choose"), chosen=other == by)
+            for other in ("link", "change gears")
+        ]
+        if choice.lead or choice.train:
+            rows.append(TableRow(("lead", "as you chose"), choose=Choose("choice.lead", BEST, "Take the best")))
+    return (Section("choices", "Your choices", (Table(("what", "which"), tuple(rows)),)),) if rows else ()
+
+
+@router.post("/jobs/{name:path}/choose")
+def choose(desk: AtDesk, name: str, typed: TypedForm) -> RedirectResponse:
+    """Another way, train, cutter or lead: the next version of the job."""
+    kept = desk.book.job(name)
+    fields = dict(flat(tables_of(kept.text, name)))
+    for field in CHOICES:
+        if field in typed:
+            _choose(fields, field, typed[field].strip(), pair="gear.1.teeth" in fields)
+    file = job_from_fields(fields, kept.text)
+    desk.book.replace_job(name, file.title, file.text, desk.now(), rig=kept.rig)
+    gear = "2" if typed.get("gear") == "2" else ""
+    part = {"choice.way": "dividing", "choice.cutter": "cutter", "choice.train": "lead-and-link", "choice.lead": "lead-and-link"}
+    return see(
+        address("jobs", name, "plan", gear=gear) + "#" + next((part[field] for field in typed if field in part), "choices")
+    )
+
+
+def _choose(fields: dict[str, str], field: str, value: str, *, pair: bool) -> None:
+    """Set one choice; what it overrules falls away. A way for one gear of a pair is kept by its kind, for the other has another count."""
+    together_with = {"choice.way": ("choice.dividing",), "choice.dividing": ("choice.way",), "choice.lead": ("choice.train",)}
+    for gone in (field, *together_with.get(field, ())):
+        fields.pop(gone, None)
+    if value == BEST:
+        return
+    if field == "choice.way" and pair:
+        field, value = "choice.dividing", value.partition(":")[0]
+    fields[field] = value
+    if field == "choice.train":
+        fields["choice.lead"] = "change gears"
+
+
+@router.post("/jobs/{name:path}/issue")
+def issue_it(desk: AtDesk, name: str, typed: TypedForm) -> RedirectResponse:
+    """Make the plan final and show its sheet. A press from a page that is no longer what the book holds is refused."""
+    kept = desk.book.job(name)
+    if typed.get("version", str(kept.version)) != str(kept.version):
+        likely = "The job was changed after this page was loaded."
+        raise refuse(
+            "plan", f"version {typed['version']}", f"version {kept.version}", likely, "Read the plan again, then issue that."
+        )
+    releases = desk.book.releases(name)
+    if not (releases and still_stands(desk, kept, releases[-1])):
+        issue(desk.book, name, desk.now)
+    return see(address("jobs", name, "sheet.pdf"))
+
+
+@router.get("/jobs/{name:path}/sheet.pdf")
+def sheet_pdf(desk: AtDesk, name: str, index: Which, paper: PaperAsked = None) -> Response:
+    """The sheet for the wall: of the issued plan where job and rig still are as then, else as a draft."""
+    kept = desk.book.job(name)
+    made = plan_of(desk.book, kept)
+    releases = desk.book.releases(name)
+    issued = releases[-1] if releases and still_stands(desk, kept, releases[-1]) else None
+    _one(made, index)
+    document = sheet_document(made, index, issued, paper)
+    return Response(pdf(document), media_type=PDF, headers=_named(f"{name} sheet.pdf"))
+
+
+@router.get("/jobs/{name:path}/trial.pdf")
+def trial_pdf(desk: AtDesk, name: str, index: Which, paper: PaperAsked = None) -> Response:
+    """The sheet of the trial piece."""
+    made = plan_of(desk.book, desk.book.job(name))
+    _one(made, index)
+    return Response(pdf(trial_document(made, index, paper)), media_type=PDF, headers=_named(f"{name} trial piece.pdf"))
+
+
+@router.get("/jobs/{name:path}/outline.dxf")
+def outline_dxf(desk: AtDesk, name: str, index: Which) -> Response:
+    """Blank and tooth space as a drawing."""
+    made = plan_of(desk.book, desk.book.job(name))
+    _one(made, index)
+    return Response(outline(made, index), media_type="image/vnd.dxf", headers=_named(f"{name} outline.dxf", keep=True))
+
+
+@router.get("/jobs/{name:path}/job.toml")
+def job_toml(desk: AtDesk, name: str) -> Response:
+    """The job as a text file, as it was typed."""
+    return Response(desk.book.job(name).text, media_type="application/toml", headers=_named(f"{name}.toml", keep=True))
+
+
+@router.get("/jobs/{name:path}/job.jsonl")
+def job_export(desk: AtDesk, name: str) -> Response:
+    """The job whole, with its rigs, issued plans and records, as `evenpitch export` writes it."""
+    from evenpitch import __version__
+
+    content = write_exported(desk.book.give(name, __version__))
+    return Response(content, media_type="application/jsonl", headers=_named(f"{name}.jsonl", keep=True))
+
+
+@router.get("/jobs/{name:path}")
+def job_at(name: str) -> RedirectResponse:
+    """A job's own address leads to its plan."""
+    return see(address("jobs", name, "plan"))
+
+
+def _named(name: str, *, keep: bool = False) -> dict[str, str]:
+    """The name under which a browser keeps a file; `keep`: it is kept, not shown."""
+    plain = "".join(letter if letter.isascii() and (letter.isalnum() or letter in " .-_") else "-" for letter in name)
+    return {"content-disposition": f'{"attachment" if keep else "inline"}; filename="{plain}"'}

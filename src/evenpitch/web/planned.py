@@ -1,0 +1,38 @@
+"""A job as kept in the book, or as a file, becomes a plan."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from evenpitch.job.order import Order
+from evenpitch.job.plan import Plan
+from evenpitch.job.planning import plan
+from evenpitch.store.book import Book
+from evenpitch.store.files.job_file import JobFile, read_job
+from evenpitch.store.files.rig_file import RigFile, read_rig
+from evenpitch.store.kept import KeptJob
+from evenpitch.web.usual_rig import usual_rig
+
+KEPT_PLANS = 24
+"""Plans kept at hand: the same words on the same rig always give the same plan."""
+
+
+@lru_cache(maxsize=KEPT_PLANS)
+def planned(job_text: str, rig_text: str) -> Plan:
+    """The plan of a job's text on a rig's text."""
+    return plan(read_job(job_text).order(read_rig(rig_text).rig))
+
+
+def rig_of_job(book: Book, kept: KeptJob) -> RigFile:
+    """The rig of a job, as it is now; the usual one where the job names none."""
+    return usual_rig() if kept.rig is None else read_rig(book.rig(kept.rig).text)
+
+
+def plan_of(book: Book, kept: KeptJob) -> Plan:
+    """The plan of a job in the book."""
+    return planned(kept.text, rig_of_job(book, kept).text)
+
+
+def order_of(file: JobFile, rig: RigFile | None) -> Order:
+    """A job file on a rig, the usual one where none is given."""
+    return file.order((rig or usual_rig()).rig)

@@ -1,0 +1,69 @@
+"""The ratio question: typed words in, whole numbers for the link out."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from evenpitch.dividing.link_ratio import LARGEST
+from evenpitch.job.lead_question import RatioQuestion, ask_ratio
+from evenpitch.quantity.read_length import read_length
+from evenpitch.quantity.read_number import read_number, read_whole
+from evenpitch.quantity.refusal import Fault, refuse
+from evenpitch.sheet.answers import answer
+from evenpitch.sheet.compose.lead import compose_ratio
+from evenpitch.web.answer import Answer
+from evenpitch.web.lead_answer import helix_of
+from evenpitch.web.typed import Collected, Typed
+
+LARGEST_FIELD = 2**31 - 1
+
+
+def ratio_question(typed: Typed) -> Answer:
+    """The ratio question answered."""
+    collected = Collected()
+    named = collected.read(typed, "helix-of", lambda text: helix_of(text, typed.get("face")), None)
+    lead: Fraction | float | None = collected.read(typed, "lead", lambda text: _length(text, "lead"), None)
+    pulses = collected.read(typed, "pulses-per-turn", _pulses, None)
+    count = collected.read(typed, "count", lambda text: _length(text, "count"), None)
+    fields = {
+        name: collected.read(typed, name, lambda text, name=name: read_whole(text, field=name, least=1, most=LARGEST_FIELD), LARGEST)
+        for name in ("largest-pulses", "largest-counts")
+    }
+    if lead is None and named is not None:
+        lead = float(named[0])
+    for name, value, example in (("lead", lead, "514.38mm"), ("pulses-per-turn", pulses, "192000"), ("count", count, "1um")):
+        if value is None and not any(fault.field == name for fault in collected.faults):
+            collected.faults.append(Fault(name, "", f"for example {example}", "It was left out.", f"Add --{name} {example}."))
+    collected.settle()
+    assert lead is not None and pulses is not None and count is not None
+    found = ask_ratio(
+        RatioQuestion(
+            lead=lead,
+            pulses_per_turn=pulses,
+            count=count,
+            largest_pulses=fields["largest-pulses"],
+            largest_counts=fields["largest-counts"],
+            helix=None if named is None else named[1],
+        )
+    )
+    shown = answer(
+        "ratio",
+        **found.ratio.facts(),
+        simpler=[ratio.facts() for ratio in found.simpler],
+        decimal_traps=[trap.facts() for trap in found.traps],
+    )
+    return Answer(compose_ratio(found), shown)
+
+
+def _length(text: str, field: str) -> Fraction:
+    found = read_length(text, field=field)
+    if found <= 0:
+        raise refuse(field, text, "a length above 0", "", "Write it with its unit: 1um, 20.25in.")
+    return found
+
+
+def _pulses(text: str) -> Fraction:
+    found = read_number(text, field="pulses-per-turn")
+    if not 1 <= found <= 10**9:
+        raise refuse("pulses-per-turn", text, "from 1 to 1 000 000 000", "", "Full steps × microsteps × belt × worm ratio.")
+    return found

@@ -1,0 +1,52 @@
+"""What every answer of the server carries, and what every request must show: host, same origin, size."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
+from urllib.parse import urlsplit
+
+from starlette.requests import Request
+from starlette.responses import PlainTextResponse, Response
+
+LARGEST_BODY = 2_000_000
+"""Bytes of one request; an exported job of many records fits, a photograph does not."""
+
+HEADERS = {
+    "content-security-policy": (
+        "default-src 'self'; img-src 'self' data:; object-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'"
+    ),
+    "x-content-type-options": "nosniff",
+    "x-frame-options": "DENY",
+    "referrer-policy": "same-origin",
+    "cache-control": "no-store",
+    "cross-origin-opener-policy": "same-origin",
+}
+
+Next = Callable[[Request], Awaitable[Response]]
+
+
+def guard(allowed_hosts: frozenset[str]) -> Callable[[Request, Next], Awaitable[Response]]:
+    """The middleware: refuses unknown hosts (a name pointed at this machine from outside), foreign origins, bodies over the bound."""
+
+    async def guarded(request: Request, call_next: Next) -> Response:
+        refused = _refusal(request, allowed_hosts)
+        response = PlainTextResponse(refused[1], status_code=refused[0]) if refused else await call_next(request)
+        for name, value in HEADERS.items():
+            response.headers.setdefault(name, value)
+        return response
+
+    return guarded
+
+
+def _refusal(request: Request, allowed_hosts: frozenset[str]) -> tuple[int, str] | None:
+    host = request.headers.get("host", "")
+    if (urlsplit(f"//{host}").hostname or "") not in allowed_hosts:
+        return 421, f"This server answers to {', '.join(sorted(allowed_hosts))}, not to {host[:60]!r}."
+    if request.method not in ("GET", "HEAD", "OPTIONS"):
+        origin = request.headers.get("origin") or request.headers.get("referer") or ""
+        if urlsplit(origin).netloc != host:
+            return 403, "A form must come from a page of this server: open the page here and send it again. Nothing was written."
+    length = request.headers.get("content-length", "0")
+    if not length.isdigit() or int(length) > LARGEST_BODY:
+        return 413, f"More than {LARGEST_BODY // 1000} kB: nothing was read. A job or a rig file has a few kB."
+    return None
