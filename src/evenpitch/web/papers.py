@@ -42,10 +42,10 @@ def outline(plan: Plan, index: int = 0) -> bytes:
     """Blank and teeth as a drawing in millimetres, DXF."""
     from evenpitch.sheet.drawings.outline import outline_for_dxf
     from evenpitch.sheet.drawings.tooth_form import end_form
-    from evenpitch.sheet.print_dxf import dxf
+    from evenpitch.sheet.print_dxf import dxf_bytes
 
     made = plan.gears[index]
-    return dxf(outline_for_dxf(end_form(made.gear), made.work.bore, gear_line(made.gear)))
+    return dxf_bytes(outline_for_dxf(end_form(made.gear), made.work.bore, gear_line(made.gear)))
 
 
 def page_file(document: Document) -> bytes:

@@ -43,10 +43,22 @@ def _refusal(request: Request, allowed_hosts: frozenset[str]) -> tuple[int, str]
     if (urlsplit(f"//{host}").hostname or "") not in allowed_hosts:
         return 421, f"This server answers to {', '.join(sorted(allowed_hosts))}, not to {host[:60]!r}."
     if request.method not in ("GET", "HEAD", "OPTIONS"):
-        origin = request.headers.get("origin") or request.headers.get("referer") or ""
-        if urlsplit(origin).netloc != host:
+        if not _same_origin(request, host):
             return 403, "A form must come from a page of this server: open the page here and send it again. Nothing was written."
+        if "transfer-encoding" in request.headers:
+            return 411, "The length of the request must be said beforehand: nothing was read."
     length = request.headers.get("content-length", "0")
     if not length.isdigit() or int(length) > LARGEST_BODY:
         return 413, f"More than {LARGEST_BODY // 1000} kB: nothing was read. A job or a rig file has a few kB."
     return None
+
+
+def _same_origin(request: Request, host: str) -> bool:
+    """A form comes from a page of this server. A script that is no browser names no page, and then must send JSON:
+
+    a browser always says where a request comes from, and sends JSON to a foreign server only after asking it.
+    """
+    origin = request.headers.get("origin") or request.headers.get("referer") or ""
+    if not origin:
+        return request.url.path.startswith("/api/") and request.headers.get("content-type", "").startswith("application/json")
+    return urlsplit(origin).netloc == host

@@ -16,13 +16,19 @@ from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.sheet.blocks_html import message_html
 from evenpitch.sheet.flags import Flag
 
+WIDE = ("circles", "whole list", "rotation list", "feed list", "length list")
+"""Kinds that need the whole width."""
+
 FEW = 5
 """So many choices stand in one strip; more of them in a list to open."""
 
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One field as the page shows it. `path`: its name in the form; `choices`: (value, words), empty for a typed one."""
+    """One field as the page shows it. `path`: its name in the form.
+
+    `choices`: (value, words), empty for a typed one; `wordy`: they are too long for a strip; `wide`: it takes the whole width.
+    """
 
     path: str
     label: str
@@ -34,11 +40,13 @@ class Field:
     unit: str = ""
     needed: bool = False
     messages: tuple[Markup, ...] = ()
+    wordy: bool = False
+    wide: bool = False
 
     @property
     def strip(self) -> bool:
         """Whether its choices stand in one strip."""
-        return 0 < len(self.choices) <= FEW
+        return 0 < len(self.choices) <= FEW and not self.wordy
 
     @property
     def key(self) -> str:
@@ -62,7 +70,8 @@ def field(name: FieldName, typed: Mapping[str, str], place: int | None = None, *
         help=name.help,
         example=name.example,
         value=value,
-        choices=_choices(name, asked),
+        choices=_choices(name, value, asked),
+        wide=name.kind in WIDE,
         echo=echo(name, value),
         unit=_unit(name, value),
         needed=name.needed,
@@ -74,13 +83,18 @@ def named(table: str, word: str, typed: Mapping[str, str], place: int | None = N
     return field(field_named(table, word), typed, place, label=label)
 
 
-def _choices(name: FieldName, asked: bool) -> tuple[tuple[str, str], ...]:
+def _choices(name: FieldName, value: str, asked: bool) -> tuple[tuple[str, str], ...]:
+    """The words to choose from; "" stands for the usual one, or for not knowing. What was typed otherwise stays a choice."""
     if not name.choices:
         return ()
     words = tuple((choice, choice) for choice in name.choices)
     if name.usual in name.choices:
-        return (("", f"usual: {name.usual}"), *(pair for pair in words if pair[0] != name.usual))
-    return (*words, ("", "don't know")) if asked else words
+        usual = value if value == name.usual else ""
+        words = ((usual, f"usual: {name.usual}"), *(pair for pair in words if pair[0] != name.usual))
+    elif asked:
+        words = (*words, ("", "don't know"))
+    known = value in [word for word, _ in words]
+    return words if known or not value else (*words, (value, value))
 
 
 _ECHOES: dict[str, Callable[[str], str]] = {

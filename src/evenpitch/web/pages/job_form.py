@@ -140,7 +140,9 @@ def _page(request: Request, desk: Desk, form: Form, status: int = 200) -> HTMLRe
         "second_more": _shown(typed, BLANK + TEETH, 1, faults),
         "pair": with_messages(tuple(field(name, typed) for name in fields("pair")), faults),
         "choice": with_messages(tuple(named("choice", word, typed) for word in CHOICE), faults),
-        "top": with_messages((field(field_named("job", "title"), typed), _rig_field(desk, typed), _units_field(typed)), faults),
+        "top": with_messages(
+            (field(field_named("job", "title"), typed), _rig_field(desk, typed), _units_field(typed), _gears_field(typed)), faults
+        ),
         "line": with_messages((_line_field(typed),), faults),
     }
     known = tuple(one for group in sections.values() for one in group)
@@ -159,7 +161,6 @@ def _page(request: Request, desk: Desk, form: Form, status: int = 200) -> HTMLRe
         status=status,
         heading="Gear from a drawing" if not form.name else f"{form.name} · {form.title}",
         to=address("jobs", form.name, "gear") if form.name else "/jobs/new",
-        gears="two" if typed.get("gears") == "two" else "one",
         fields=sections,
         opened={key: _any(group) for key, group in sections.items()},
         notice=form.notice,
@@ -185,13 +186,25 @@ def _rig_field(desk: Desk, typed: Mapping[str, str]) -> Field:
     rigs = [(kept.name, kept.name) for kept in desk.book.rigs()]
     choices = (*rigs, ("", f"{USUAL_NAME}, three plates, twelve change gears"))
     help_words = "What you cut it with. Describe yours under rigs: head ratio and one plate are enough."
-    return Field("rig", "Rig", help_words, "", typed.get("rig", ""), choices)
+    return Field("rig", "Rig", help_words, "", typed.get("rig", ""), choices, wordy=True)
 
 
 def _units_field(typed: Mapping[str, str]) -> Field:
     choices = (("", "as the pitch"), ("metric", "mm"), ("inch", "inch"))
     help_words = "Of numbers typed without one, and of the figures in bold."
     return Field("choice.units", "Unit", help_words, "", typed.get("choice.units", ""), choices)
+
+
+def _gears_field(typed: Mapping[str, str]) -> Field:
+    choices = (("one", "one"), ("two", "a pair"))
+    return Field(
+        "gears",
+        "How many gears",
+        "A pair runs together at a centre distance.",
+        "",
+        "two" if typed.get("gears") == "two" else "one",
+        choices,
+    )
 
 
 def _line_field(typed: Mapping[str, str]) -> Field:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
@@ -160,7 +160,9 @@ def _rows(table: str, form: Form) -> tuple[tuple[Field, ...], ...]:
     ]
     if form.more == table or (table == "plate" and not used):
         used.append(max(places, default=-1) + 1)
-    names = fields(table)
+    names = tuple(
+        replace(name, help="Holes of each circle on this side.") if name.table == "plate" else name for name in fields(table)
+    )
     return tuple(
         with_messages(tuple(field(name, form.typed, place, asked=True) for name in names), form.faults)
         for place in used[:MOST_ROWS]

@@ -19,7 +19,6 @@ from evenpitch.web.usual_rig import usual_rig
 router = APIRouter(include_in_schema=False)
 
 HEADINGS = {
-    "": "Rig",
     "head": "Head",
     "plate": "Index plates",
     "change_gears": "Change gears",
@@ -31,6 +30,14 @@ HEADINGS = {
     "instrument": "Instruments",
     "map": "Measured error of the head",
 }
+
+SEVERAL = {
+    "plate": ("circles",),
+    "cutter": ("pitch", "pressure_angle", "number"),
+    "instrument": ("kind", "range", "sizes"),
+    "map": ("date",),
+}
+"""Parts of which there may be several, and the fields that tell one from the other."""
 
 
 @router.get("/rigs")
@@ -87,17 +94,54 @@ def _cautions(rig: Rig) -> tuple[tuple[str, str], ...]:
     return tuple((one.do, one.why) for one in cautions(rig, linked=True, geared=bool(rig.change_gears.teeth)))
 
 
-def listed(typed: Typed) -> tuple[tuple[str, tuple[tuple[str, str, str], ...]], ...]:
-    """What was typed, by part: label, as typed, and what it was read as."""
-    names = {(name.table, name.word): name for name in fields()}
-    parts: dict[str, list[tuple[str, str, str]]] = {}
+Rows = tuple[tuple[str, str, str], ...]
+"""Label, as typed, and softer beneath it what it was read as."""
+
+
+def listed(typed: Typed) -> tuple[tuple[str, Rows], ...]:
+    """What was typed, by part; a cutter, an instrument or a plate is one row."""
+    parts: dict[str, dict[str, str]] = {}
     for path, text in typed:
-        table, *rest = path.split(".") if "." in path else ("", path)
-        name = names.get((table or "rig", rest[-1]))
-        label = name.label if name else " ".join(part for part in rest if not part.isdecimal()).replace("_", " ")
-        place = f"{int(rest[0]) + 1}: " if rest[0].isdecimal() else ""
-        parts.setdefault(table, []).append((place + label, text, echo(name, text) if name else ""))
-    return tuple((HEADINGS[table], tuple(parts[table])) for table in HEADINGS if table in parts and table)
+        table, _, rest = path.partition(".")
+        parts.setdefault(table, {})[rest] = text
+    shown = [
+        (HEADINGS[table], _items(table, parts[table]) if table in SEVERAL else _plain(table, parts[table]))
+        for table in HEADINGS
+        if table in parts
+    ]
+    return tuple((heading, rows) for heading, rows in shown if rows)
+
+
+def _plain(table: str, typed: dict[str, str]) -> Rows:
+    names = {name.word: name for name in fields(table)}
+    rows = []
+    for rest, text in typed.items():
+        name = names.get(rest)
+        rows.append((name.label if name else _spoken(rest), text, echo(name, text) if name else ""))
+    return tuple(rows)
+
+
+def _items(table: str, typed: dict[str, str]) -> Rows:
+    """One row for each of several: what tells it from the others in bold, the rest beneath."""
+    labels = {name.word: name.label[:1].lower() + name.label[1:] for name in fields(table)}
+    rows = []
+    for place in dict.fromkeys(rest.partition(".")[0] for rest in typed):
+        own = {rest.partition(".")[2]: text for rest, text in typed.items() if rest.startswith(f"{place}.")}
+        told = [f"No. {own[word]}" if word == "number" else own[word] for word in SEVERAL[table] if word in own]
+        more = [f"{labels[word]} {text}" for word, text in own.items() if word in labels and word not in SEVERAL[table]]
+        rows.append((str(int(place) + 1), " · ".join(told), " · ".join([*more, *_waves(own)])))
+    return tuple(rows)
+
+
+def _waves(own: dict[str, str]) -> list[str]:
+    """The waves of a map: how often in a turn, how high, at which phase."""
+    places = dict.fromkeys(path.split(".")[1] for path in own if path.startswith("harmonics."))
+    waves = [{part: own.get(f"harmonics.{place}.{part}", "0") for part in ("per_turn", "amplitude", "phase")} for place in places]
+    return [f"{wave['per_turn']} a turn: {wave['amplitude']}, phase {wave['phase']}°" for wave in waves]
+
+
+def _spoken(path: str) -> str:
+    return path.replace("_", " ").replace(".", ", ")
 
 
 def unknown(typed: Typed) -> tuple[str, ...]:
