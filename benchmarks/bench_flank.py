@@ -100,9 +100,8 @@ def main() -> None:
     print(f"T1 {1e3 * yardstick:.1f} ms")
     for name, work in jobs.items():
         ratio = best_time(work) / yardstick
-        print(
-            f"{name}: {ratio:.1f} T1 ({1e3 * ratio * yardstick:.0f} ms), at most {LIMITS[name]:g}: {'kept' if ratio <= LIMITS[name] else 'BROKEN'}"
-        )
+        kept = "kept" if ratio <= LIMITS[name] else "BROKEN"
+        print(f"{name}: {ratio:.1f} T1 ({1e3 * ratio * yardstick:.0f} ms), at most {LIMITS[name]:g}: {kept}")
     tracemalloc.start()
     found = whole_gear(made)
     most = tracemalloc.get_traced_memory()[1] / (found.plus.nbytes + found.minus.nbytes)

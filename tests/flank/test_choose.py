@@ -8,9 +8,11 @@ import math
 import pytest
 
 from evenpitch.flank.choose import Candidate, Fit, rank_cutters
+from evenpitch.flank.inspection import profile_rolls, profile_trace, trace_figures
+from evenpitch.flank.rule import rule_tried
 from evenpitch.flank.wanted import WantedFlank
 from evenpitch.quantity.units import Millimetre
-from flank.shop import TWENTY, gear
+from flank.shop import TWENTY, cut, gear, numbered
 
 EIGHT = (12, 14, 17, 21, 26, 35, 55, 135)
 FIFTEEN = (12, 13, 14, 15, 17, 19, 21, 23, 26, 30, 35, 42, 55, 80, 135)
@@ -69,14 +71,11 @@ def test_the_nearest_cutter_beats_the_one_of_its_range(teeth: int, best: int, to
 
 @pytest.mark.parametrize(
     ("teeth", "form", "total", "slope"),
-    [(13, 12, 28.6, -24.5), (16, 14, 40.1, -30.0), (20, 17, 40.1, -22.4), (25, 21, 35.1, -18.4), (34, 26, 42.4, -23.4), (54, 35, 48.1, -27.6),
-     (134, 55, 52.8, -31.8), (2000, 135, 35.2, -22.2)],
+    [(13, 12, 28.6, -24.5), (16, 14, 40.1, -30.0), (20, 17, 40.1, -22.4), (25, 21, 35.1, -18.4), (34, 26, 42.4, -23.4),
+     (54, 35, 48.1, -27.6), (134, 55, 52.8, -31.8), (2000, 135, 35.2, -22.2)],
 )  # fmt: skip
 def test_the_far_end_of_every_range(teeth: int, form: int, total: float, slope: float) -> None:
     """Range ends are common practice; the figures are of the independent method, module 1, depth exact."""
-    from evenpitch.flank.inspection import profile_rolls, profile_trace, trace_figures
-    from flank.shop import cut, numbered
-
     wanted = gear(teeth, 1, 0)
     found = trace_figures(profile_rolls(wanted), profile_trace(cut(wanted, numbered(form, 1, 50, nodes=384)), 1))
     assert 1e3 * found.total == pytest.approx(total, abs=0.06)
@@ -114,3 +113,18 @@ def test_a_cutter_that_cannot_do_it_is_last_and_says_why() -> None:
     assert (fits[-1].candidate.name, fits[-1].verdict) == ("blunt", "cannot")
     assert "tip_corner" in fits[-1].why_not
     assert math.isnan(fits[-1].swing)
+
+
+@pytest.mark.parametrize(
+    ("teeth", "module", "helix", "outside", "best"),
+    [(28, 2, 20, 63, 37.2), (56, 2, 20, 63, 71.1), (24, 2, 30, 63, 45.8), (20, 2.5, 40, 70, 61.3), (40, 1.5, 15, 55, 46.6)],
+)
+def test_the_handbook_rule_is_within_two_teeth_of_the_best(
+    teeth: int, module: float, helix: float, outside: float, best: float
+) -> None:
+    """Machinery's Handbook's rule with the cutter's diameter; best counts of another envelope program, which fits the form alone."""
+    wanted = gear(teeth, module, helix)
+    found = rule_tried(wanted, Millimetre(outside), Millimetre(0.25 * module))
+    assert found.best == pytest.approx(best, abs=0.9)
+    assert found.rule == pytest.approx(found.best, abs=2.0)
+    assert found.best_left <= found.rule_left < 0.5 * found.virtual_left

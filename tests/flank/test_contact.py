@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -21,7 +22,7 @@ def test_halving_the_nodes_distance_cuts_the_error_eight_times() -> None:
     true = flank_trace(numbered(35, nodes=3000), wanted, wanted.q, setting, u, 1).delta
     nodes = (12, 24, 48, 96, 192)
     errors = [1e3 * np.abs(flank_trace(numbered(35, nodes=n), wanted, wanted.q, setting, u, 1).delta - true).max() for n in nodes]
-    for coarse, fine in zip(errors, errors[1:], strict=False):
+    for coarse, fine in pairwise(errors):
         assert fine < 1e-6 or coarse / fine > 8
     assert errors[-1] < 1e-5
 

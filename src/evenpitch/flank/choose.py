@@ -203,6 +203,13 @@ def _try(form: Form, wanted: WantedFlank, swing: Array, target: float, allowed: 
     return _Trial(swing, sink, whole, alone, _score(whole, alone, alone[:, -1] - target, allowed, limit))
 
 
+def sunk_to_thickness(form: Form, wanted: WantedFlank) -> tuple[Array, Array]:
+    """Rolls and the profile (mm) a form leaves at swing = helix, sunk until the tooth has its thickness; infinite where it cannot be."""
+    trial = _try(form, wanted, np.array([wanted.helix]), 0.0, math.inf, None)
+    left = trial.whole[0, :-1] if np.isfinite(trial.score[0]) else np.full(ROLLS, math.inf)
+    return profile_rolls(wanted, ROLLS), left
+
+
 def _sunk(missing: Callable[[Array], Array], count: int, module: float) -> Array:
     """The depth of every swing at which nothing is missing from the thickness wanted: secant steps, a quarter module at most."""
     sink, slope = np.zeros(count), np.full(count, USUAL_SLOPE)

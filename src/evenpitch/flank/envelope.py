@@ -89,7 +89,7 @@ def _back_to_the_line(at_radius: Callable[[Array, Teeth], Array], count: int, wi
     delta, points = np.zeros(count), np.arange(count)
     for _ in range(ROUNDS):
         fresh = at_radius(delta[points], points)
-        moved = ~(np.abs(fresh - delta[points]) < 1e-9)
+        moved = ~(np.abs(fresh - delta[points]) < 1e-8)
         delta[points] = np.where(np.isnan(fresh), delta[points], fresh)
         points = points[moved]
         if not points.size:

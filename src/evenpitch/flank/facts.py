@@ -37,6 +37,11 @@ class FlankFacts:
     undercut: bool
     span_square: bool
 
+    @property
+    def form_start(self) -> float:
+        """The form itself makes the flank from this roll length on, mm; 0 when it does from the start of inspection."""
+        return max(self.corner_up_to, self.practice_up_to)
+
 
 def flank_facts(form: Form, wanted: WantedFlank, setting: Setting, sense: int = 1, points: int = 201) -> FlankFacts:
     """The facts of one flank in the wanted screw motion."""

@@ -20,7 +20,7 @@ BEYOND = 2.0
 
 @cites("ISO 21771:2007", "common practice", formula="w = ρ sin η, R = r_f + R_c − ρ cos η; η = π/(2N) − inv α + inv(ρ)")
 def numbered_form(
-    teeth: int,
+    teeth: float,
     module: Millimetre,
     pressure_angle: Radian,
     outside: Millimetre,
@@ -29,17 +29,19 @@ def numbered_form(
     dedendum: float = 1.25,
     nodes: int = 96,
 ) -> Form:
-    """The space of a spur gear of `teeth` teeth; `outside` is the cutter's diameter, `dedendum` in modules.
+    """The space of a spur gear of `teeth` teeth (a fraction stands for a form between two).
+
+    `outside` is the cutter's diameter, `dedendum` in modules.
 
     Radial below the base circle (maker's practice, not standardised), straight on beyond 0.9 module above the tip.
     """
     radius = outside / 2
     curve = _involute_space(teeth, module, pressure_angle, radius, dedendum)
     side = side_of(curve, radius, corner, nodes)
-    return Form(side, side, radius, f"made for {teeth} teeth, module {module:g}")
+    return Form(side, side, radius, f"made for {teeth:g} teeth, module {module:g}")
 
 
-def _involute_space(teeth: int, module: float, pressure_angle: float, radius: float, dedendum: float) -> FlankCurve:
+def _involute_space(teeth: float, module: float, pressure_angle: float, radius: float, dedendum: float) -> FlankCurve:
     """Half of the space, t = roll length; negative t is the way down the radial part, t beyond the last is the straight part."""
     pitch = teeth * module / 2
     base = pitch * math.cos(pressure_angle)

@@ -17,6 +17,9 @@ from evenpitch.flank.setting import Setting
 from evenpitch.flank.wanted import Array, WantedFlank
 from evenpitch.sources.citations import cites
 
+COARSE = 8
+"""Every so many nodes are looked at first."""
+
 
 @dataclass(frozen=True, slots=True)
 class Slices:
@@ -64,12 +67,23 @@ def outline(side: Side) -> Outline:
 @cites("derived here", formula="x = a − √(R² − ((ζ + w sin Γ)/cos Γ)²), y = e + w/cos Γ + ζ tan Γ")
 def sections(w: Array, R: Array, setting: Setting, zeta: Array) -> tuple[Array, Array]:
     """Radius and angle (mm, rad) of the cutter's section at height zeta for points of its side; the radius is infinite where it ends."""
+    x, y = _section(w, R, setting, zeta)
+    return np.sqrt(x * x + y * y), np.arctan2(y, x)
+
+
+def _section(w: Array, R: Array, setting: Setting, zeta: Array) -> tuple[Array, Array]:
+    """The section's x and y; x is infinite where it ends."""
     cos_g, sin_g = math.cos(setting.swing), math.sin(setting.swing)
     across = (zeta + w * sin_g) / cos_g
     square = R * R - across * across
     x = setting.centre - np.sqrt(np.maximum(square, 0.0))
-    y = setting.offset + w / cos_g + zeta * (sin_g / cos_g)
-    return np.where(square > 0.0, np.hypot(x, y), np.inf), np.arctan2(y, x)
+    return np.where(square > 0.0, x, np.inf), setting.offset + w / cos_g + zeta * (sin_g / cos_g)
+
+
+def _square_of_radius(w: Array, R: Array, setting: Setting, zeta: Array) -> Array:
+    """Square of the section's radius, which is all that a search among nodes needs."""
+    x, y = _section(w, R, setting, zeta)
+    return x * x + y * y
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +97,12 @@ class Knife:
 
     def nearest(self, zeta: Array) -> NDArray[np.int64]:
         """For each height the node from which the section goes outwards: that nearest the work's axis."""
-        return np.asarray(np.argmin(sections(self.edge.w, self.edge.R, self.setting, zeta[:, None])[0], axis=1))
+        w, R, last = self.edge.w, self.edge.R, len(self.edge.w) - 1
+        some = np.append(np.arange(0, last, COARSE), last)
+        about = some[np.argmin(_square_of_radius(w[some], R[some], self.setting, zeta[:, None]), axis=1)]
+        near = np.clip(about[:, None] + np.arange(-COARSE, COARSE + 1), 0, last)
+        least = np.argmin(_square_of_radius(w[near], R[near], self.setting, zeta[:, None]), axis=1)
+        return np.asarray(near[np.arange(len(zeta)), least])
 
     def left(self, zeta: Array, u: Array, nearest: NDArray[np.int64]) -> tuple[Array, NDArray[np.int64]]:
         """G (mm) and the piece that makes it, for pairs of height and roll length (of shapes that go together); infinite, -1 where none.
@@ -91,24 +110,25 @@ class Knife:
         Halves the row of nodes until two stand on either side of the radius, then takes four of one smooth piece.
         """
         edge, at = self.edge, self.wanted.radius(u)
+        square = at * at
         shape = np.broadcast_shapes(zeta.shape, u.shape)
         low = np.broadcast_to(nearest, shape).copy()
         high = np.full(shape, len(edge.w) - 1)
         for _ in range(math.ceil(math.log2(len(edge.w)))):
             middle = (low + high) // 2
-            inside = self._radius(middle, zeta) <= at
+            inside = self._square(middle, zeta) <= square
             low, high = np.where(inside, middle, low), np.where(inside, high, middle)
         begin = np.maximum(np.minimum(low - 1, edge.last[low] - 3), edge.first[low])
         around = begin[..., None] + np.arange(4)
         radius, angle = sections(edge.w[around], edge.R[around], self.setting, zeta[..., None])
-        between = (self._radius(low, zeta) <= at) & (at <= self._radius(high, zeta)) & (high == low + 1)
+        between = (self._square(low, zeta) <= square) & (square <= self._square(high, zeta)) & (high == low + 1)
         phi = _angle_at(radius, angle, np.broadcast_to(at, shape), low - begin)
         G = self.wanted.lever * (self.wanted.angle(u) - phi + self.q * zeta)
         known = between & np.isfinite(phi)
         return np.where(known, G, np.inf), np.where(known, edge.first[low], -1)
 
-    def _radius(self, node: NDArray[np.int64], zeta: Array) -> Array:
-        return sections(self.edge.w[node], self.edge.R[node], self.setting, zeta)[0]
+    def _square(self, node: NDArray[np.int64], zeta: Array) -> Array:
+        return _square_of_radius(self.edge.w[node], self.edge.R[node], self.setting, zeta)
 
 
 def _angle_at(radius: Array, angle: Array, at: Array, left: NDArray[np.int64]) -> Array:
