@@ -75,8 +75,7 @@ def plot(rows: list[Row]) -> str:
             f'<line x1="{x}" y1="{y:.1f}" x2="520" y2="{y:.1f}" stroke-dasharray="{"none" if share == 1.0 else "2 4"}"/>'
         )
         parts.append(f'<text x="{x - 30}" y="{y + 4:.1f}" stroke="none" fill="black">{share:.1f}</text>')
-    for helix in HELICES:
-        parts.append(f'<text x="{at(helix, 0.3)[0] - 8:.0f}" y="360" stroke="none" fill="black">{helix}°</text>')
+    parts += [f'<text x="{at(helix, 0.3)[0] - 8:.0f}" y="360" stroke="none" fill="black">{helix}°</text>' for helix in HELICES]
     for place, (module, _teeth, helix, _outside, found) in enumerate(rows):
         aside = helix + (place % 9 - 4) * 0.12 + 0.25 * math.log2(module)
         x, y = at(aside, found.virtual / found.best)

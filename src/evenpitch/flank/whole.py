@@ -39,7 +39,7 @@ def whole_gear(cut: Cut, n_profile: int = 200, n_lead: int = 50, *, step: float 
 def _padded(u: Array) -> Array:
     """The rolls with PAD more at each end, at the same distance."""
     step = (u[-1] - u[0]) / (len(u) - 1)
-    return u[0] + step * np.arange(-PAD, len(u) + PAD)
+    return np.asarray(u[0] + step * np.arange(-PAD, len(u) + PAD), dtype=np.float64)
 
 
 def _slope(rows: Array, step: float) -> Array:
