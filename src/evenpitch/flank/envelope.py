@@ -166,8 +166,9 @@ def _least(passing: Passing, u: Array, z0: Array, tooth: Teeth) -> Array:
     return np.concatenate(parts)
 
 
-def _at_rolls(passing: Passing, u: Array) -> tuple[Array, NDArray[np.bool_]]:
-    """G at roll lengths u, shape (points, heights), and where it had to be taken afresh: the rows about it are of several pieces."""
+def _at_rolls(passing: Passing, u: Array) -> tuple[Array, NDArray[np.int64]]:
+    """G at roll lengths u, shape (points, heights), and the piece that made it: -2 where the rows about it are of several pieces and
+    it had to be taken afresh."""
     table = passing.table
     within = np.clip(u, table.u[0], table.u[-1])
     begin = stencil(np.clip(np.searchsorted(table.u, within, side="right") - 1, 0, len(table.u) - 2), 0, len(table.u) - 1)
@@ -180,13 +181,13 @@ def _at_rolls(passing: Passing, u: Array) -> tuple[Array, NDArray[np.bool_]]:
     total[smooth & (part[:, 0] < 0)] = np.inf
     points, heights = np.nonzero(~smooth)
     total[points, heights] = passing.knife.left(table.zeta[heights], u[points], table.nearest[heights])[0]
-    return total, ~smooth
+    return total, np.where(smooth, part[:, 0], -2)
 
 
 def _least_of_block(passing: Passing, u: Array, z0: Array, tooth: Teeth) -> Array:
     """The (min,+) of a block of points; between slices by a parabola, and by finer slices beside a corner of the cutter."""
     table = passing.table
-    still, fresh = _at_rolls(passing, u)
+    still, piece = _at_rolls(passing, u)
     moved = passing.turned(still, table.zeta, z0[:, None], tooth[:, None])
     least = np.argmin(moved, axis=1)
     rows = np.arange(len(u))
@@ -195,15 +196,20 @@ def _least_of_block(passing: Passing, u: Array, z0: Array, tooth: Teeth) -> Arra
     found = _parabola(moved, table, z0, least, knots, found)
     middle = np.clip(least, 1, len(table.zeta) - 2)
     ends = ~np.isfinite(moved[rows, middle - 1]) | ~np.isfinite(moved[rows, middle + 1])
-    cornered = np.flatnonzero(
-        (fresh[rows, middle - 1] | fresh[rows, middle] | fresh[rows, middle + 1] | ends) & np.isfinite(found)
-    )
+    cornered = np.flatnonzero((_changes(piece, middle) | ends) & np.isfinite(found))
     if cornered.size:
         finer = _finer(passing, u[cornered], z0[cornered], tooth[cornered], least[cornered])
         found[cornered] = np.minimum(moved[cornered, least[cornered]], finer)
     for knot in knots:
         found = np.minimum(found, _at_knot(passing, u, z0, tooth, float(knot)))
     return np.where(np.isfinite(found), found, np.nan)
+
+
+def _changes(piece: NDArray[np.int64], middle: Teeth) -> NDArray[np.bool_]:
+    """Whether the slice in the middle and its neighbours are not all of one piece."""
+    rows = np.arange(len(piece))
+    here = piece[rows, middle]
+    return np.asarray((here < 0) | (piece[rows, middle - 1] != here) | (piece[rows, middle + 1] != here))
 
 
 def _finer(passing: Passing, u: Array, z0: Array, tooth: Teeth, least: Teeth) -> Array:

@@ -139,7 +139,8 @@ def _angle_at(radius: Array, angle: Array, at: Array, left: NDArray[np.int64]) -
     right = np.minimum(left + 1, 3)
     r0, r1, a0, a1 = (_pick(of, k) for of in (radius, angle) for k in (left, right))
     rising = np.isfinite(r0) & np.isfinite(r1) & (r1 > r0)
-    share = np.where(rising, at - np.where(rising, r0, 0.0), 0.0) / np.where(rising, r1 - r0, 1.0)
+    low, high = np.where(rising, r0, 0.0), np.where(rising, r1, 1.0)
+    share = np.where(rising, at - low, 0.0) / (high - low)
     straight = np.where(rising, a0 + share * (a1 - a0), np.where(np.isfinite(r0), a0, np.nan))
     return np.where(whole, cubic, straight)
 
