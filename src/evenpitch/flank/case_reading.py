@@ -275,7 +275,15 @@ def _vee(cutter: Fields, wanted: WantedFlank, outside: float, corner: float, fre
     angle, flat = cutter.number("included_angle_deg", None, 0, 170), cutter.number("tip_flat_mm", None, 0, outside)
     if cutter.faults:
         return None
-    return vee_form(Radian(math.radians(angle)), Millimetre(flat), Millimetre(outside), corner=Millimetre(corner), nodes=NODES)
+    reach = 2.5 * (wanted.tip_radius - wanted.root_radius)
+    return vee_form(
+        Radian(math.radians(angle)),
+        Millimetre(flat),
+        Millimetre(outside),
+        corner=Millimetre(corner),
+        reach=Millimetre(min(reach, 0.3 * outside)),
+        nodes=NODES,
+    )
 
 
 def _points(cutter: Fields, wanted: WantedFlank, outside: float, corner: float, fresh: bool) -> Form | None:

@@ -141,7 +141,8 @@ def _rolls(cut: Cut, side: Side, seen: Setting, u0: Array, z0: Array) -> Array:
     turn = wanted.lever * (cut.motion.swing() + index + abs(cut.lead_error()) * float(np.abs(z0).max()))
     least, most = np.nanmin(still, initial=0.0), np.nanmax(still, initial=0.0)
     room = 0.02 * wanted.module if np.isfinite(still).all() else 1.5 * wanted.module
-    low, high = u0.min() + least - turn - room, u0.max() + most + turn + room
+    per_u = math.cos(wanted.base_helix)
+    low, high = u0.min() + (least - turn) / per_u - room, u0.max() + (most + turn) / per_u + room
     return np.linspace(low, high, int(np.clip((high - low) / (0.0125 * wanted.module), 12, 480)))
 
 
