@@ -51,7 +51,7 @@ class Budget:
         return effective_freedom(tuple((part.u, part.freedom) for part in self.parts))
 
     @property
-    def U(self) -> float:
+    def U(self) -> float:  # noqa: N802
         """Expanded uncertainty, 95 %."""
         return coverage_factor(self.freedom) * self.u
 

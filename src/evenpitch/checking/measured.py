@@ -31,7 +31,7 @@ class Measured:
     freedom: float = math.inf
 
     @property
-    def U(self) -> float:
+    def U(self) -> float:  # noqa: N802
         """Expanded uncertainty, 95 %."""
         return coverage_factor(self.freedom) * self.u
 

@@ -38,17 +38,26 @@ def wave_at(readings: Sequence[ScaleReading], period: float) -> Wave:
     """The wave of one period, fitted together with gain and reversal."""
     x, error, plain = _arrays(readings)
     if len(readings) < len(plain) + 4:
-        raise refuse("readings", len(readings), f"at least {len(plain) + 4} readings", "A wave has two terms more.", "Read more places.")
+        raise refuse(
+            "readings", len(readings), f"at least {len(plain) + 4} readings", "A wave has two terms more.", "Read more places."
+        )
     angle = 2 * math.pi * x / period
     try:
         found = fit({**plain, "sin": np.sin(angle), "cos": np.cos(angle)}, error)
     except ValueError:
         spacing = f"places a whole number of {period:g} mm apart"
         do = "Read places that are no whole number of periods apart, such as a third."
-        raise refuse("period", f"{period:g} mm", "places spread over the period", f"These are {spacing}: every wave looks flat.", do) from None
+        raise refuse(
+            "period", f"{period:g} mm", "places spread over the period", f"These are {spacing}: every wave looks flat.", do
+        ) from None
     p, q = found.term("sin"), found.term("cos")
     amplitude, u = amplitude_of(p.value, q.value, found.covariance[-2:, -2:])
-    return Wave(period, Measured(amplitude, u, found.freedom), math.atan2(q.value, p.value), _chance(found.covariance, found.terms, found.freedom))
+    return Wave(
+        period,
+        Measured(amplitude, u, found.freedom),
+        math.atan2(q.value, p.value),
+        _chance(found.covariance, found.terms, found.freedom),
+    )
 
 
 @cites("JCGM 100:2008, 5.1.2", formula="u_A² = (p² u_p² + 2 p q u_pq + q² u_q²)/A²")

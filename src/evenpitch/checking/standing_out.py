@@ -70,7 +70,15 @@ def unit_faults(reference: Array, reading: Array, lines: Sequence[int], field: s
     at, slope = robust_line(reference, reading)
     whole = _whole_factor(slope)
     if whole is not None:
-        return (Fault(field, f"{slope:.4g} times the reference", "reading and reference in the units their heads say", whole[0], whole[1]),)
+        return (
+            Fault(
+                field,
+                f"{slope:.4g} times the reference",
+                "reading and reference in the units their heads say",
+                whole[0],
+                whole[1],
+            ),
+        )
     faults = []
     for one in stands_out(reading - at - slope * reference):
         due = slope * reference[one.place] + at
@@ -79,7 +87,9 @@ def unit_faults(reference: Array, reading: Array, lines: Sequence[int], field: s
         if "inches" in words:
             given = f"{reading[one.place]:g} where {due:g} is due"
             do = "Write every reading in the unit of the head of its column."
-            faults.append(Fault(f"line {lines[one.place]}, {field}", given, "one unit in the whole column", f"It looks like {words}.", do))
+            faults.append(
+                Fault(f"line {lines[one.place]}, {field}", given, "one unit in the whole column", f"It looks like {words}.", do)
+            )
     return tuple(faults)
 
 
@@ -87,8 +97,14 @@ def _whole_factor(slope: float) -> tuple[str, str] | None:
     if 0.9 < slope < 1.1:
         return None
     if slope < 0:
-        return "The scale counts the other way than the reference grows.", "Turn its counting direction round, or write the references with their sign."
+        return (
+            "The scale counts the other way than the reference grows.",
+            "Turn its counting direction round, or write the references with their sign.",
+        )
     for times, words in ((25.4, "the reference is in inches"), (1 / 25.4, "the reading is in inches")):
         if abs(slope / times - 1) < CLOSE:
             return f"It looks as if {words}.", "Say the unit in the head of the column: reading_in or reading_mm."
-    return "The scale shows another multiple of the truth.", f"Ask for it: evenpitch reading --moved 50mm --shown {50 * slope:.4g}mm"
+    return (
+        "The scale shows another multiple of the truth.",
+        f"Ask for it: evenpitch reading --moved 50mm --shown {50 * slope:.4g}mm",
+    )
