@@ -86,9 +86,6 @@ def sizes_of(drive: Drive) -> tuple[tuple[str, float, str], ...]:
                 "Slow the start; if it is gone the motor was too weak or too fast.",
             )
         )
-        found.append(
-            ("full step lost when power went and came", drive.microsteps * pulse, "Make the turn without switching off.")
-        )
     found.append(("pulse lost", pulse, "Make the turn at half the speed, then with ten starts and stops."))
     return tuple(sorted(found, key=lambda one: -one[1]))
 
@@ -103,7 +100,7 @@ def meanings(residue: Radian, U: Radian, drive: Drive) -> tuple[Meaning, ...]:
     for cause, size, test in sizes_of(drive):
         times = residue / size
         whole = round(abs(times))
-        fits = whole >= 1 and abs(abs(residue) - whole * size) <= U and U < size / 2
+        fits = whole >= 1 and abs(abs(residue) - whole * size) <= U and size / 2 > U
         found.append(Meaning(cause, size, times, fits, test))
     return tuple(sorted(found, key=lambda one: (not one.fits, abs(abs(one.times) - 1) if one.fits else 0)))
 

@@ -17,6 +17,7 @@ from evenpitch.sources.citations import cites
 PAYS_FROM = 1.5
 """So many times better the head must become before a table of targets is worth its trouble; common practice."""
 TURN = 2 * math.pi
+NOTHING = Radian(0.0)
 
 
 @cites("derived here", formula="e(θ) = Σ A_h sin(h θ + φ_h)")
@@ -67,7 +68,7 @@ class MapGain:
 
 
 @cites("derived here", formula="before² = Σ A²/2 + u_r² + p²/12; after² = Σ u_A² + u_r² + p²/12")
-def map_gain(found: ErrorMap, pulse: Radian, repeat: Radian, unknown: Radian = Radian(0.0)) -> MapGain:
+def map_gain(found: ErrorMap, pulse: Radian, repeat: Radian, unknown: Radian = NOTHING) -> MapGain:
     """What the map does: its waves go, their own uncertainty, the repeatability, the pulse and the unknown rest stay.
 
     `repeat`, `unknown`: standard deviations. The uncertainty of a wave counts for its amplitude and, as much, for its place.

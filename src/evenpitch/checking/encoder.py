@@ -8,9 +8,12 @@ from dataclasses import dataclass
 from evenpitch.quantity.units import Millimetre, Radian
 from evenpitch.sources.citations import cites
 
-USUAL_LASH = 0.25
-USUAL_PITCH_ERROR = 0.005
+USUAL_LASH = Millimetre(0.25)
+USUAL_PITCH_ERROR = Millimetre(0.005)
 """Millimetres over a face; common practice, to be measured."""
+
+
+NOTHING = Millimetre(0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +36,9 @@ class ScaleBuys:
 @cites("derived here", formula="Δ = x tan β_b")
 def what_the_scale_buys(
     base_helix: Radian,
-    lash: Millimetre = Millimetre(USUAL_LASH),
-    pitch_error: Millimetre = Millimetre(USUAL_PITCH_ERROR),
-    count: Millimetre = Millimetre(0.0),
+    lash: Millimetre = USUAL_LASH,
+    pitch_error: Millimetre = USUAL_PITCH_ERROR,
+    count: Millimetre = NOTHING,
 ) -> ScaleBuys:
     """What the screw's lash, its pitch error over the face and the encoder's count would put on the flank."""
     slope = math.tan(base_helix)

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from itertools import pairwise
 
 import numpy as np
 
@@ -259,7 +260,7 @@ def _skipped_turns(readings: Sequence[HeadReading]) -> Iterator[Fault]:
     """Nominal angles that go on by more than a turn from one reading to the next, among others that do not."""
     gaps = [
         (after.line, math.degrees(abs(after.nominal - before.nominal)))
-        for before, after in zip(readings, readings[1:], strict=False)
+        for before, after in pairwise(readings)
         if after.run == before.run and after.method == before.method
     ]
     usual = sorted(gap for _, gap in gaps)[len(gaps) // 2] if gaps else 0.0

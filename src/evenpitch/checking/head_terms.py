@@ -14,8 +14,10 @@ from evenpitch.checking.notes import note
 from evenpitch.checking.readings import HeadReading
 from evenpitch.quantity.finding import Finding
 
-PLACES_IN_A_WAVE = 4
-"""Fewest places within one wave for its amplitude and phase beside the rest."""
+PLACES_IN_A_TURN = 4
+"""Fewest places for the wheel's wave beside the zero."""
+PHASES = 3
+"""Fewest phases of the worm at which its wave can be told from the zero; among few equal parts of a turn it looks like another."""
 WHEEL_REACH = 0.5
 """Part of a turn that must be covered before the wheel's wave can be told from a slope; below it the two are one."""
 SECOND_REACH = 0.75
@@ -38,7 +40,7 @@ def terms_of(readings: Sequence[HeadReading], ratio: Fraction) -> Terms:
     if worm is None:
         findings.append(note("worm-not-seen", per_turn=f"{ratio}", reason=_worm_reason(turns, ratio)))
     reach = float(np.ptp(turns)) if len(turns) else 0.0
-    if _distinct(turns, 1) >= PLACES_IN_A_WAVE and reach >= WHEEL_REACH:
+    if _distinct(turns, 1) >= PLACES_IN_A_TURN and reach >= WHEEL_REACH:
         waves.append(1)
     else:
         reason = f"They cover {reach * 360:.0f}° of the turn: a slope and the wheel's wave look alike there."
@@ -61,7 +63,7 @@ def _worm(turns: Array, ratio: Fraction) -> list[int] | None:
         return None
     once = int(ratio)
     seen = _distinct(turns, once)
-    if seen < PLACES_IN_A_WAVE or _faces(turns) is not None:
+    if seen < PHASES or _faces(turns) is not None:
         return None
     return [once, 2 * once] if seen >= 6 else [once]
 

@@ -10,6 +10,7 @@ from evenpitch.quantity.units import RADIAN_PER_ARCSEC, Millimetre, Radian
 from evenpitch.sources.citations import cites
 
 TURN = 2 * math.pi
+NO_PAPER = Millimetre(0.0)
 
 
 @cites("derived here", formula="θ = 360° x/L")
@@ -98,7 +99,7 @@ class Proof:
 
 
 @cites("derived here", formula="rise = π d x/L")
-def pen_rise(bar: Millimetre, moved: Millimetre, lead: Millimetre, paper: Millimetre = Millimetre(0.0)) -> Millimetre:
+def pen_rise(bar: Millimetre, moved: Millimetre, lead: Millimetre, paper: Millimetre = NO_PAPER) -> Millimetre:
     """How far the line on paper round a bar rises when unrolled; `paper`: its thickness under the pen."""
     return Millimetre(math.pi * (bar + 2 * paper) * moved / lead)
 

@@ -12,12 +12,14 @@ from evenpitch.checking.least_squares import straight_line
 from evenpitch.checking.measured import Measured
 from evenpitch.checking.notes import note
 from evenpitch.quantity.finding import Finding
-from evenpitch.quantity.units import Millimetre, Radian
+from evenpitch.quantity.units import INCH, Millimetre, Radian
 from evenpitch.rig.tools import Instrument
 from evenpitch.sources.citations import cites
 
-USUAL_ALIGNMENT = 0.10
+USUAL_ALIGNMENT = Millimetre(0.10)
 """Millimetres along the whole scale, both planes, where its maker gives no limit; common practice."""
+USUAL_BLOCK = Millimetre(100.0)
+USUAL_COUNT = Millimetre(0.001)
 GOOD_STROKES = 2
 GOOD_COUNTS = 1
 
@@ -72,7 +74,7 @@ COMPARATORS = (
 
 
 @cites("JCGM 100:2008, 5.1", "common practice", formula="u² = Σ u_i²")
-def block_budget(length: Millimetre = Millimetre(100.0), count: Millimetre = Millimetre(0.001), kelvin: float = 1.0) -> Budget:
+def block_budget(length: Millimetre = USUAL_BLOCK, count: Millimetre = USUAL_COUNT, kelvin: float = 1.0) -> Budget:
     """The budget of a block read between two zeros of one indicator, mm."""
     return Budget(
         (
@@ -110,15 +112,18 @@ def figures_that_agree(count: Fraction, last_figure: Fraction) -> int:
     return max(1, math.ceil(count / last_figure))
 
 
+def _last_words(last_figure: Fraction) -> str:
+    tenths = last_figure / INCH * 10_000
+    return f"{float(tenths) / 10_000:.4f} in" if tenths.denominator == 1 else f"{float(last_figure):g} mm"
+
+
 def display_words(count: Fraction, last_figure: Fraction) -> str:
     """What the last figure of a display is worth. Both in mm."""
     n = figures_that_agree(count, last_figure)
-    inch, last = float(count) / 25.4, float(last_figure)
+    inch, last = float(count) / 25.4, _last_words(last_figure)
     if n == 1:
-        return (
-            f"A count of {float(count) * 1000:g} µm is {inch:.6f} in: agreement to one last figure of {last:.5g} mm can be shown."
-        )
-    head = f"A count of {float(count) * 1000:g} µm is {inch:.6f} in: the last figure of {last:.5g} mm jumps by about {n}"
+        return f"A count of {float(count) * 1000:g} µm is {inch:.6f} in: agreement to one last figure of {last} can be shown."
+    head = f"A count of {float(count) * 1000:g} µm is {inch:.6f} in: the last figure of {last} jumps by about {n}"
     return f"{head}, so agreement to one cannot be shown, to {n} can."
 
 
@@ -143,9 +148,7 @@ def judge_strokes(returned: Sequence[float], count: Millimetre) -> Strokes:
     return Strokes(walk, spread, None)
 
 
-def judge_alignment(
-    readings: Sequence[float], over: Millimetre, limit: Millimetre = Millimetre(USUAL_ALIGNMENT)
-) -> Finding | None:
+def judge_alignment(readings: Sequence[float], over: Millimetre, limit: Millimetre = USUAL_ALIGNMENT) -> Finding | None:
     """Indicator readings along the scale body, one plane, mm; None where they lie within the limit."""
     off = max(readings) - min(readings)
     if off <= limit:

@@ -47,7 +47,7 @@ def stands_out(residuals: Array) -> tuple[StandsOut, ...]:
 
 def robust_line(x: Array, y: Array) -> tuple[float, float]:
     """At and slope of the line that halves the readings, hardly moved by a few bad ones (least sum of distances)."""
-    weights = np.ones(len(x))
+    weights: Array = np.ones(len(x))
     design = np.column_stack([np.ones(len(x)), x])
     terms = np.zeros(2)
     for _ in range(30):

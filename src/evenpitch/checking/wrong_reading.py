@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from evenpitch.checking.setting_slips import Setting, Slip, slips
+from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.sources.citations import cites
 
 CLOSE = 0.002
@@ -15,6 +16,9 @@ CLOSE = 0.002
 PAIR_COSTS = 3.0
 """Two slips at once are less likely than one, by about so much weight."""
 MOST_CAUSES = 12
+USUAL_SETTING = Setting()
+_SAME_MARK = "Go back to the same mark: the reading is off by the same amount, whatever the distance. Slow the stroke; check reader gap and dirt."
+_CALIBRATE = "Calibrate the scale over five places, both ways: evenpitch scale READINGS.csv."
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,18 +54,40 @@ class Explanation:
 
 @cites("derived here", formula="shown/moved = f₁ or f₁ f₂; cost = weight of the slips + 3 for a second one")
 def explain_reading(
-    moved: Fraction, shown: Fraction, setting: Setting = Setting(), last: Fraction = Fraction(0)
+    moved: Fraction, shown: Fraction, setting: Setting = USUAL_SETTING, last: Fraction | int = 0
 ) -> tuple[Explanation, ...]:
     """What explains the reading, most likely first. `last`: the last figure typed of what was shown; empty where nothing is wrong."""
+    _refuse_nothing(moved, shown)
     wanted = shown / moved
-    close = max(CLOSE, float(abs(last / shown)) if shown else CLOSE)
-    if abs(float(wanted) - 1) <= close / 4 and shown == moved:
+    close = max(CLOSE, float(abs(last / shown)))
+    if shown == moved:
         return ()
+    found = list(_periods(moved, shown, setting))
+    if abs(float(wanted) - 1) <= close:
+        return tuple(sorted([*found, _gain(wanted)], key=lambda one: one.cost))
     known = tuple(slips(setting))
-    found = [*_periods(moved, shown, setting), *_alone(known, wanted, close)]
-    singles = {one.slips[0].factor for one in found}
-    found += _together(known, wanted, close, singles)
+    found += _alone(known, wanted, close)
+    found += _together(known, wanted, close, {one.slips[0].factor for one in found})
     return tuple(sorted(found, key=lambda one: (one.cost, abs(one.off)))[:MOST_CAUSES])
+
+
+def _refuse_nothing(moved: Fraction, shown: Fraction) -> None:
+    faults = [
+        Fault(name, "0", "a length or an angle other than 0", "From nothing no factor follows.", "Move further, and read again.")
+        for name, value in (("moved", moved), ("shown", shown))
+        if not value
+    ]
+    if faults:
+        raise Refusal(*faults)
+
+
+def _gain(wanted: Fraction) -> Explanation:
+    """No setting: the scale's own gain, or the doubt of the comparison."""
+    parts = (float(wanted) - 1) * 1e6
+    slip = Slip(
+        "gain", wanted, f"no setting: a gain of {parts:+.0f} µm in a metre, or the doubt of the comparison", 1.5, _CALIBRATE
+    )
+    return Explanation((slip,), wanted, 0.0, slip.weight)
 
 
 def _alone(known: tuple[Slip, ...], wanted: Fraction, close: float) -> Iterator[Explanation]:
@@ -95,11 +121,6 @@ def _periods(moved: Fraction, shown: Fraction, setting: Setting) -> Iterator[Exp
     whole = round(times)
     if whole and abs(whole) <= 5 and abs(times - whole) <= Fraction(1, 10):
         many = "one period" if abs(whole) == 1 else f"{abs(whole)} periods"
-        slip = Slip(
-            "scale period",
-            Fraction(1),
-            f"the scale lost {many} of {float(period) * 1000:g} µm",
-            1.0,
-            "Go back to the same mark: the reading is off by the same amount, whatever the distance. Slow the stroke; check reader gap and dirt.",
-        )
+        words = f"the scale lost {many} of {float(period) * 1000:g} µm"
+        slip = Slip("scale period", shown / moved, words, 1.0, _SAME_MARK)
         yield Explanation((slip,), shown / moved, float(times - whole), 1.0 + abs(float(times - whole)))
