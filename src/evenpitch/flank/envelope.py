@@ -24,6 +24,9 @@ FINEST = 4000
 FINER = 5
 """Rounds of finer slices beside a corner of the cutter, each eight times finer."""
 
+DOUBT = 0.005
+"""A sharp minimum that is coarsely no more than this (mm) above the least may be the least when looked at closely."""
+
 ROUNDS = 30
 """At most so many steps from fixed radius to the line of action; three do unless the deviation is a good part of a module."""
 
@@ -195,22 +198,26 @@ def _least_of_block(passing: Passing, u: Array, z0: Array, tooth: Teeth) -> Arra
     found = moved[rows, least]
     knots = np.sort(passing.sense * passing.cut.motion.knots())
     found = _parabola(moved, table, z0, least, knots, found)
-    middle = np.clip(least, 1, len(table.zeta) - 2)
-    ends = ~np.isfinite(moved[rows, middle - 1]) | ~np.isfinite(moved[rows, middle + 1])
-    cornered = np.flatnonzero((_changes(piece, middle) | ends) & np.isfinite(found))
+    sharp = _beside_corners(moved, piece)
+    found = np.where(sharp[rows, least], moved[rows, least], found)
+    moved[~sharp] = np.inf
+    least = np.argmin(moved, axis=1)
+    cornered = np.flatnonzero(moved[rows, least] < found + DOUBT)
     if cornered.size:
         finer = _finer(passing, u[cornered], z0[cornered], tooth[cornered], least[cornered])
-        found[cornered] = np.minimum(moved[cornered, least[cornered]], finer)
+        found[cornered] = np.minimum(found[cornered], finer)
     for knot in knots:
         found = np.minimum(found, _at_knot(passing, u, z0, tooth, float(knot)))
     return np.where(np.isfinite(found), found, np.nan)
 
 
-def _changes(piece: NDArray[np.int64], middle: Teeth) -> NDArray[np.bool_]:
-    """Whether the slice in the middle and its neighbours are not all of one piece."""
-    rows = np.arange(len(piece))
-    here = piece[rows, middle]
-    return np.asarray((here < 0) | (piece[rows, middle - 1] != here) | (piece[rows, middle + 1] != here))
+def _beside_corners(moved: Array, piece: NDArray[np.int64]) -> NDArray[np.bool_]:
+    """The slices that are, with their neighbours, not all of one piece; or that stand at the end of what is cut."""
+    step = (piece[:, 1:] != piece[:, :-1]) | (np.isfinite(moved[:, 1:]) != np.isfinite(moved[:, :-1]))
+    sharp = piece < -1
+    sharp[:, 1:] |= step
+    sharp[:, :-1] |= step
+    return sharp & np.isfinite(moved)
 
 
 def _finer(passing: Passing, u: Array, z0: Array, tooth: Teeth, least: Teeth) -> Array:
