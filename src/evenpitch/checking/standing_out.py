@@ -47,13 +47,13 @@ def stands_out(residuals: Array) -> tuple[StandsOut, ...]:
 
 def robust_line(x: Array, y: Array) -> tuple[float, float]:
     """At and slope of the line that halves the readings, hardly moved by a few bad ones (least sum of distances)."""
-    weights: Array = np.ones(len(x))
+    weights = np.ones(len(x), float)
     design = np.column_stack([np.ones(len(x)), x])
     terms = np.zeros(2)
     for _ in range(30):
         terms = np.linalg.lstsq(design * weights[:, None], y * weights, rcond=None)[0]
         distance = np.abs(y - design @ terms)
-        weights = 1 / np.sqrt(np.maximum(distance, 1e-9 + 1e-3 * float(np.median(distance))))
+        weights[:] = 1 / np.sqrt(np.maximum(distance, 1e-9 + 1e-3 * float(np.median(distance))))
     return float(terms[0]), float(terms[1])
 
 

@@ -17,7 +17,9 @@ PAIR_COSTS = 3.0
 """Two slips at once are less likely than one, by about so much weight."""
 MOST_CAUSES = 12
 USUAL_SETTING = Setting()
-_SAME_MARK = "Go back to the same mark: the reading is off by the same amount, whatever the distance. Slow the stroke; check reader gap and dirt."
+_SAME_MARK = (
+    "Go back to the same mark: it is off by the same amount, whatever the distance. Slow the stroke; check reader gap and dirt."
+)
 _CALIBRATE = "Calibrate the scale over five places, both ways: evenpitch scale READINGS.csv."
 
 
