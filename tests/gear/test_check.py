@@ -70,6 +70,11 @@ def test_all_faults_at_once_with_their_place() -> None:
     assert [fault.field for fault in caught.value.faults] == ["gear 2, teeth", "gear 2, face", "gear 2, hand"]
 
 
+def test_spaces_that_meet_in_the_middle() -> None:
+    faults = faults_of(spur(5, 0.05, depth="fine", shift=-0.9))
+    assert "metal at its root" in faults[0].expected
+
+
 def test_the_words_for_teeth() -> None:
     (fault,) = faults_of(replace(wheel(), teeth=12.5))
     assert (fault.given, fault.expected) == ("12.5", "a whole number from 5 to 1000")

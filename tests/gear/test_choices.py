@@ -9,6 +9,7 @@ from fractions import Fraction
 import pytest
 
 from evenpitch.gear.caliper import outside_from_points
+from evenpitch.gear.check import faults_of
 from evenpitch.gear.chord import (
     chordal_height,
     chordal_height_on,
@@ -20,6 +21,7 @@ from evenpitch.gear.disc_contact import contact_along, share_across
 from evenpitch.gear.figures import figures
 from evenpitch.gear.formcut import EVENLY, NO_CONTACT, at_sink, span_per_depth, targets
 from evenpitch.gear.halving import bisect
+from evenpitch.gear.involute import inverse_involute
 from evenpitch.gear.limits import outside_validity, rounded, tolerances
 from evenpitch.gear.limits_1995 import limits_1995
 from evenpitch.gear.mesh import hands_suit, mesh, pitches_suit, tight_centre_distance, working_pressure_angle
@@ -82,11 +84,17 @@ def test_a_narrow_helical_gear_cannot_be_spanned() -> None:
     assert face_wanted(wheel(), 49.3) == 0.0
 
 
-def test_no_span_reaches_a_steep_stub_of_few_teeth() -> None:
-    steep = helical(5, 2.0, 50.0, 35.0, depth="stub", shift=0.3)
-    assert span_reach(steep) is None
-    assert usual_spanned(steep) >= 2
-    assert not span_can_be_taken(steep, usual_spanned(steep))
+def test_no_span_reaches_a_short_flank_of_great_shift() -> None:
+    short = spur(88, 2.0, 10.0, depth="stub", shift=2.8)
+    assert span_reach(short) is None
+    assert usual_spanned(short) >= 2
+    assert not span_can_be_taken(short, usual_spanned(short))
+
+
+def test_a_steep_gear_spans_more_than_half_its_teeth() -> None:
+    steep = helical(577, 2.4, 59.7, 14.5)
+    assert usual_spanned(steep) > 577 / 2
+    assert not faults_of(replace(steep, spanned=usual_spanned(steep)))
 
 
 def test_too_many_teeth_cannot_be_spanned() -> None:
@@ -152,6 +160,13 @@ def test_contact_of_a_spur_gear_is_in_the_middle_plane() -> None:
     assert share_across(wheel(), 24.7, 70.0) == pytest.approx(math.sin(math.pi * 8 / 97), abs=1e-3)
 
 
+def test_contact_wanders_along_a_helical_flank_from_root_to_tip() -> None:
+    along = [contact_along(timing(28), roll, 63.0) for roll in (5.0, 8.0, 10.2, 12.0, 15.0)]
+    assert all(place is not None for place in along)
+    assert along == sorted(along, reverse=True)  # type: ignore[type-var]
+    assert along[0] > 0.0 > along[-1]  # type: ignore[operator]
+
+
 def test_hands_and_pitches() -> None:
     assert not hands_suit(timing(28), replace(timing(56), hand="right"))
     assert not hands_suit(timing(28), replace(timing(56), helix=math.radians(21.0)))
@@ -209,6 +224,11 @@ def test_the_old_edition_ends_somewhere() -> None:
     with pytest.raises(Refusal, match="2013 edition"):
         limits_1995(3.0, 1.0, 10.0, 7)
     assert limits_1995(5.0, 0.5, 4.0, 5)["single_pitch"] > 0
+
+
+def test_inverse_involute_at_and_below_nothing() -> None:
+    assert inverse_involute(0.0) == 0.0
+    assert inverse_involute(-0.0149043838673) == pytest.approx(-math.radians(20.0), abs=1e-12)
 
 
 def test_halving() -> None:

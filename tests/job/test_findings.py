@@ -49,7 +49,7 @@ CASES: dict[str, Callable[[], Plan]] = {
     "face-missing": lambda: wheel(face="don't know"),
     "span-face": lambda: pinion(face="6 mm"),
     "spanned-outside": lambda: wheel(spanned=20),
-    "no-span": lambda: pinion(teeth=5, pressure_angle="30", helix="45", depth="stub", shift="0.8", thinning=None),
+    "no-span": lambda: wheel(teeth=88, pitch="module 2", pressure_angle="10", depth="stub", shift="2.8", thinning=None),
     "pins-below-tips": lambda: wheel(pin="3 mm"),
     "pins-on-root": lambda: wheel(teeth=12, pitch="module 2", pressure_angle="20", pin="2 mm", depth="stub", shift="0.5"),
     "pins-above-flank": lambda: wheel(pin="5 mm"),

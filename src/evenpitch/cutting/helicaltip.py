@@ -9,8 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from evenpitch.gear.gear import Gear
+from evenpitch.gear.halving import ridders
 from evenpitch.gear.involute import involute
 from evenpitch.gear.rack import rack_addendum, rack_dedendum
 from evenpitch.gear.sizes import base_diameter, base_helix, pitch_diameter, transverse_pressure_angle
@@ -19,6 +21,10 @@ from evenpitch.sources.citations import cites
 
 HELICAL_TIP_HEIGHT = 0.97
 """Height above the pitch cylinder, in addenda, at which the error of a helical tip is taken: just inside its corner."""
+
+
+WITHIN = 1e-11
+"""Millimetres of radius on the form to which a place of contact is found."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,16 +86,24 @@ def _deviation(gear: Gear, made_for: float, cutter_outside: float, sink: float) 
             return math.hypot(x, y), math.atan2(y, x) - screw * z
 
         low, high = form_base * (1 + 1e-9), form_pitch + 3 * gear.module
-        for _ in range(60):
-            middle = (low + high) / 2
-            low, high = (middle, high) if polar(middle)[0] < radius else (low, middle)
-        found, angle = polar(high)
+        found, angle = polar(_place(lambda form: polar(form)[0] - radius, low, high))
         roll = math.sqrt(found * found - base * base) / base
         return along * (start + roll - math.atan(roll) - angle)
 
     return at_radius
 
 
+def _place(past: Callable[[float], float], low: float, high: float) -> float:
+    """Where a form reaches the radius wanted. Near its base circle a form may fold back: then the outer place, by halving."""
+    if past(low) < 0 < past(high):
+        return ridders(past, low, high, WITHIN)
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if past(middle) < 0 else (low, middle)
+    return high
+
+
+@lru_cache(maxsize=512)
 @cites(
     "derived here",
     formula="δ = r_b cos β_b [π/2z − inv α_t + inv α_ρ − χ(ρ)], χ from the contact of the disc with the groove",

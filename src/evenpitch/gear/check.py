@@ -9,8 +9,9 @@ from evenpitch.gear.gear import Gear
 from evenpitch.gear.pin_choice import best_pin, touches_both_flanks
 from evenpitch.gear.pins import pin_of, smallest_touching_pin
 from evenpitch.gear.rack import RACKS
-from evenpitch.gear.sizes import addendum, base_diameter, outside_diameter, pitch_diameter, root_diameter
+from evenpitch.gear.sizes import addendum, pitch_diameter, root_diameter
 from evenpitch.gear.thickness import pointed_shift, thinned_evenly, thinned_thickness, tip_thickness, tooth_thickness
+from evenpitch.gear.virtual import normal_section_teeth
 from evenpitch.quantity.refusal import Fault, Refusal
 
 TEETH = (5, 1000)
@@ -121,11 +122,12 @@ def _choices(gear: Gear) -> Iterator[Fault]:
             "The helix angle was forgotten.",
             "Give the helix angle, or leave the hand out.",
         )
-    if gear.spanned is not None and (gear.spanned != int(gear.spanned) or not 1 <= gear.spanned <= max(1, gear.teeth // 2)):
+    most = max(1, int(normal_section_teeth(gear) / 2.0)) if 0.0 <= math.degrees(gear.helix) < HELIX_DEGREES_BELOW else 1000
+    if gear.spanned is not None and (gear.spanned != int(gear.spanned) or not 1 <= gear.spanned <= most):
         yield Fault(
             "spanned",
             f"{gear.spanned:g}",
-            f"a whole number from 1 to {max(1, int(gear.teeth) // 2)}",
+            f"a whole number from 1 to {most}",
             "More teeth than half the gear cannot be spanned.",
             "Leave it out for the usual number.",
         )
@@ -154,15 +156,6 @@ def _shape(gear: Gear) -> Iterator[Fault]:
             f"{gear.shift:g}",
             f"above −{RACKS[gear.depth].addendum:g}",
             f"The whole tooth would lie inside the pitch diameter of {pitch_diameter(gear):.3f} mm.",
-            "Check the sign of the shift.",
-        )
-        return
-    if outside_diameter(gear) <= base_diameter(gear):
-        yield Fault(
-            "shift",
-            f"{gear.shift:g}",
-            "a tip outside the base circle",
-            f"At {outside_diameter(gear):.3f} mm outside no part of the tooth is an involute.",
             "Check the sign of the shift.",
         )
         return

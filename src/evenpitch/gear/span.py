@@ -10,6 +10,7 @@ from evenpitch.gear.involute import involute
 from evenpitch.gear.sizes import (
     base_diameter,
     base_helix,
+    base_pitch,
     diameter_at_roll,
     outside_diameter,
     pitch_diameter,
@@ -101,9 +102,11 @@ class SpanReach:
 @cites("ISO 21771:2007", formula="d_F < d_M < d_a")
 def span_reach(gear: Gear) -> SpanReach | None:
     """Every number of teeth that may be spanned, or None where there is none; the face is a separate question."""
+    lean, none = math.cos(base_helix(gear)), span_target(gear, 0)
     low, high = form_roll(gear), roll_length_at(gear, outside_diameter(gear))
-    touching = [k for k in range(1, gear.teeth // 2 + 1) if low < span_target(gear, k) * math.cos(base_helix(gear)) / 2.0 < high]
-    return SpanReach(touching[0], touching[-1]) if touching else None
+    least = max(1, math.floor((2.0 * low / lean - none) / base_pitch(gear)) + 1)
+    most = math.ceil((2.0 * high / lean - none) / base_pitch(gear)) - 1
+    return SpanReach(least, most) if least <= most else None
 
 
 def span_can_be_taken(gear: Gear, teeth_spanned: int) -> bool:

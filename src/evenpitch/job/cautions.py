@@ -12,35 +12,76 @@ Stage = Literal["always", "link", "wiring", "cutting", "gears"]
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """One caution: what to do, and why. `box`: it is ticked before the cutter turns."""
+    """One caution: what to do, and why. `box`: it is ticked before the cutter turns; `brief`: in the width of a sheet's column."""
 
     stage: Stage
     do: str
     why: str
     source: str
     box: bool = True
+    brief: str = ""
+
+    def line(self) -> str:
+        """As a box on the sheet."""
+        return self.brief or self.do
 
 
 _PERIOD = "TM 1-1500-204-23-8"
 _PRACTICE = "common practice"
 
 CAUTIONS: tuple[Caution, ...] = (
-    Caution("always", "Guard on, arbor nut tight, cutter turning the right way.", "the cutter throws what is loose", _PERIOD),
     Caution(
-        "always", "Set the work before the cutter; knee down before moving work under it.", "a cutter at rest still cuts", _PERIOD
+        "always",
+        "Guard on, arbor nut tight, cutter turning the right way.",
+        "the cutter throws what is loose",
+        _PERIOD,
+        brief="Guard on; arbor nut tight; cutter turns right.",
     ),
-    Caution("always", "Nothing measured, no chip cleared while the cutter turns.", "stop the spindle, then reach in", _PERIOD),
+    Caution(
+        "always",
+        "Set the work before the cutter; knee down before moving work under it.",
+        "a cutter at rest still cuts",
+        _PERIOD,
+        brief="Work set before cutter; knee down first.",
+    ),
+    Caution(
+        "always",
+        "Nothing measured, no chip cleared while the cutter turns.",
+        "stop the spindle, then reach in",
+        _PERIOD,
+        brief="Nothing measured while the cutter turns.",
+    ),
     Caution("always", "No gloves, no loose sleeves near cutter, gears or belt.", "they pull the hand in", _PRACTICE, box=False),
     Caution("always", "Handle cutters in a rag; use none with a cracked tooth.", "edges cut, cracks fly", _PRACTICE, box=False),
     Caution(
-        "link", "Stop button tried: it cuts the motor's power by hardware.", "this program is never the stop", "ISO 13850:2015"
+        "link",
+        "Stop button tried: it cuts the motor's power by hardware.",
+        "this program is never the stop",
+        "ISO 13850:2015",
+        brief="Stop button tried: it cuts the motor's power.",
     ),
-    Caution("link", "Index crank handle off or covered before the motor has power.", "it turns with the worm", "derived here"),
     Caution(
-        "link", "Index pin in the plate, or motor coupled to the worm: never both.", "the belt fights the plate", "derived here"
+        "link",
+        "Index crank handle off or covered before the motor has power.",
+        "it turns with the worm",
+        "derived here",
+        brief="Crank handle off or covered before power.",
+    ),
+    Caution(
+        "link",
+        "Index pin in the plate, or motor coupled to the worm: never both.",
+        "the belt fights the plate",
+        "derived here",
+        brief="Index pin in, or motor coupled: never both.",
     ),
     Caution("link", "Rapid traverse locked out while linked.", "the work spins with the table", "derived here"),
-    Caution("link", "Hands clear of crank, belt and work before each move.", "the motor moves without warning", _PRACTICE),
+    Caution(
+        "link",
+        "Hands clear of crank, belt and work before each move.",
+        "the motor moves without warning",
+        _PRACTICE,
+        brief="Hands clear of crank and belt at each move.",
+    ),
     Caution("gears", "Guard over the change gears.", "pinch points", _PRACTICE),
     Caution(
         "wiring",
@@ -86,8 +127,15 @@ _PLATE_DRIVE = (
         "Index pin home and the plate's stop pin out before the motor has power.",
         "the motor turns the plate",
         "derived here",
+        brief="Pin home, stop pin out, before power.",
     ),
-    Caution("link", "Stop pin back in before going on by the crank alone.", "the plate must stand still", "derived here"),
+    Caution(
+        "link",
+        "Stop pin back in before going on by the crank alone.",
+        "the plate must stand still",
+        "derived here",
+        brief="Stop pin in before the crank alone.",
+    ),
 )
 
 

@@ -31,6 +31,13 @@ class Direction:
     hand: Hand
     set_by: HelixSetBy | None
 
+    def brief(self) -> str:
+        """The swing in the width of a sheet's column."""
+        if self.hand == "none":
+            return self.swing
+        angle = _degrees(self.swing_degrees)
+        return f"{angle}, {self.push}" if self.set_by == "milling head" else f"{angle}, {self.hand} end away"
+
 
 @cites("Machinery Repairman, ch. 14", "derived here")
 def direction(hand: Hand, helix: Radian, set_by: HelixSetBy | None, feed: Way = "left") -> Direction:

@@ -129,9 +129,13 @@ def _figures(first: Gear, second: Gear, at: Mesh) -> tuple[Figure, ...]:
         figure("contact_ratio", at.contact_ratio, "", by=contact_ratio, symbol="epsilon_alpha", inputs=inputs),
         length("backlash_normal", at.backlash_normal, backlash_normal, "j_bn", "along the line of action"),
         length(
-            "backlash_normal_circular", at.backlash_normal_circular, normal_circular_backlash, "", "normal arc, pitch cylinder"
+            "backlash_normal_circular",
+            at.backlash_normal_circular,
+            normal_circular_backlash,
+            "",
+            "normal arc, working pitch cylinder",
         ),
-        length("backlash_circular", at.backlash_circular, working_backlash, "j_t", "transverse arc, pitch cylinder"),
+        length("backlash_circular", at.backlash_circular, working_backlash, "j_t", "transverse arc, working pitch cylinder"),
     ]
     if at.overlap_ratio is not None:
         found.insert(5, figure("overlap_ratio", at.overlap_ratio, "", by=overlap_ratio, symbol="epsilon_beta", inputs=inputs))

@@ -52,7 +52,7 @@ def block_html(block: Block, setting: Setting = Setting()) -> Markup:
         case Steps():
             return _steps(block)
         case Notes():
-            return notes_html(_own(block, setting.flags))
+            return notes_html(_own(block, setting.flags), addressed=False)
         case Picture():
             return _picture(block, setting.flags)
         case Working():
@@ -96,15 +96,22 @@ def _pair(group: tuple[Section, ...], setting: Setting) -> Markup:
     return Markup('<div class="pair"><div>{}</div><div>{}</div></div>').format(*sides)
 
 
-def notes_html(numbered: tuple[Flag, ...]) -> Markup:
-    """Findings as flag notes: the number in its shape, the weight as a word, what is so, why, and what to do in bold."""
+def notes_html(numbered: tuple[Flag, ...], *, addressed: bool = True) -> Markup:
+    """Findings as flag notes: the number in its shape, the weight as a word, what is so, why, and what to do in bold.
+
+    `addressed`: links may lead to them; only once on a page.
+    """
     items = [
-        Markup('<li id="flag-{}" class="{}">{}<p><b class="weight">{}.</b> {}</p></li>').format(
-            one.number, one.weight, flag(one, hidden=True), one.weight, _sentences(one)
+        Markup('<li{} class="{}">{}<p><b class="weight">{}.</b> {}</p></li>').format(
+            _address(one) if addressed else _NONE, one.weight, flag(one, hidden=True), one.weight, _sentences(one)
         )
         for one in numbered
     ]
     return Markup('<ul class="flags">{}</ul>').format(_NONE.join(items)) if items else _NONE
+
+
+def _address(one: Flag) -> Markup:
+    return Markup(' id="flag-{}"').format(one.number)
 
 
 def _sentences(one: Flag) -> Markup:
@@ -159,7 +166,8 @@ def _row(row: Row, second: bool, headed: bool, known: tuple[Flag, ...]) -> Marku
     first = Markup("<b>{}</b>").format(words(row.first))
     figures = Markup("<td>{}</td>").format(first)
     if second and row.second:
-        figures += Markup("<td>{}</td>").format(words(row.second))
+        kept = Markup(' class="nw"') if len(row.second) <= 14 else _NONE
+        figures += Markup("<td{}>{}</td>").format(kept, words(row.second))
     elif second and headed and len(row.first) <= 14:
         figures += Markup("<td></td>")
     elif second:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from evenpitch.sheet.document import Verdict
 from evenpitch.sheet.flags import Flag
@@ -42,7 +42,7 @@ def _run(run: Run) -> Markup:
         return _BOX
     if run.kind == "line":
         return _LINE
-    return Markup("<b>{}</b>").format(run.text) if run.kind == "bold" else Markup("{}").format(run.text)
+    return Markup("<b>{}</b>").format(run.text) if run.kind == "bold" else escape(run.text)
 
 
 def flag(one: Flag, *, hidden: bool = False) -> Markup:

@@ -42,8 +42,17 @@ LEAST_TEXT = 10.2 * 25.4 / 72
 SMALLER = 0.85
 """What a picture shrinks to where its page would not hold it otherwise."""
 
+TYPED = 24
+"""Figures of a schedule up to so many letters are set in the typed face; longer ones are words, and set as words."""
+
 NARROW = 12
 """A column no cell of which is longer than this many letters keeps to its own width."""
+
+WIDEST = 40
+"""Letters beyond which a column of words asks for no more room."""
+
+TALL = 1.3
+"""Height of a row with a second line, in rows of one line."""
 
 Data = dict[str, Any]
 
@@ -105,21 +114,22 @@ class _Sheet:
         return {"pair": False, "new_page": section.new_page, "section": self.section(section)}
 
     def section(self, section: Section) -> Data:
+        wide = section.place in ("wide", "notes")
         return {
             "heading": spoken(section.heading),
             "lead": spoken(section.lead),
-            "wide": section.place in ("wide", "notes"),
+            "wide": wide,
             "new_page": section.new_page,
             "pencil": _pencil_lines(section),
-            "blocks": [self.block(block) for block in section.blocks],
+            "blocks": [self.block(block, wide) for block in section.blocks],
         }
 
-    def block(self, block: Block) -> Data:
+    def block(self, block: Block, wide: bool) -> Data:
         match block:
             case Words():
                 return {"kind": "words", "text": spoken(block.text), "strong": block.strong}
             case Schedule():
-                return self.schedule(block)
+                return self.schedule(block, wide)
             case Table():
                 return self.table(block)
             case Steps():
@@ -140,19 +150,24 @@ class _Sheet:
         known = tuple(flag for flag in self.flags if flag.finding in block.findings)
         return known if len(known) == len(block.findings) else flagged(block.findings)
 
-    def schedule(self, schedule: Schedule) -> Data:
+    def schedule(self, schedule: Schedule, wide: bool) -> Data:
+        room = COLUMN[self.paper] * (2 if wide else 1)
         return {
             "kind": "schedule",
             "headed": any(schedule.heads),
             "heads": list(schedule.heads),
+            "width": max([_figures_width(row, room) for row in schedule.rows], default=0),
             "rows": [self.row(row) for row in schedule.rows],
         }
 
     def row(self, row: Row) -> Data:
+        typed = _typed(row)
+        first, second = (_unbroken(text) if typed else text for text in (row.first, row.second))
         return {
             "name": spoken(row.name),
-            "first": spoken(row.first),
-            "second": spoken(row.second),
+            "first": spoken(first),
+            "second": spoken(second),
+            "typed": typed,
             "flags": _shapes(beside(self.flags, row.flags, row.figure)),
         }
 
@@ -180,12 +195,14 @@ class _Sheet:
 
     def table(self, table: Table) -> Data:
         columns = _columns(table)
-        rows = [_cells(row, columns) for row in table.rows]
+        rows = [_cells(row, columns, table.boxes) for row in table.rows]
         return {
             "kind": "table",
             "heads": [spoken(column.head) for column in columns],
             "right": [place for place, column in enumerate(columns) if column.right],
             "narrow": [column.narrow for column in columns],
+            "weights": [column.weight for column in columns],
+            "widths": [_typed_width(table, column) for column in columns[:-1]] + [0],
             "heavy": table.heavy,
             "columns": table.columns,
             "boxes": table.boxes,
@@ -198,7 +215,8 @@ class _Sheet:
         """Rows of a table with boxes page by page, in equal parts, so that none is cut off; other tables break by themselves."""
         if not table.boxes and table.columns == 1:
             return [rows]
-        pages = max(1, math.ceil(len(rows) / (ROWS_DOWN[self.paper] * table.columns)))
+        lines = sum(TALL if any("\n" in cell for cell in row.cells) else 1 for row in table.rows)
+        pages = max(1, math.ceil(lines / (ROWS_DOWN[self.paper] * table.columns)))
         size = max(1, math.ceil(len(rows) / pages))
         return [rows[place : place + size] for place in range(0, len(rows), size)]
 
@@ -226,40 +244,79 @@ def _split_at_new_pages(sections: tuple[Section, ...]) -> list[tuple[Section, ..
 
 @dataclass(frozen=True, slots=True)
 class _Column:
-    """A column as printed. `cell`: which cell of a row stands in it; None for the column of bars."""
+    """A column as printed. `weight`: its share of what the narrow ones leave.
+
+    `cell`: which cell of a row stands in it; None for the column of bars.
+    """
 
     head: str
     right: bool
     narrow: bool
+    weight: int
     cell: int | None
 
 
 def _columns(table: Table) -> list[_Column]:
     count = max([len(table.heads), *(len(row.cells) for row in table.rows)])
     heads = [*table.heads, *[""] * (count - len(table.heads))]
-    columns = [_Column(head, k in table.right, _narrow(table, k), k) for k, head in enumerate(heads)]
+    columns = [_column(table, head, k) for k, head in enumerate(heads)]
     if any(row.share for row in table.rows):
-        columns.insert(table.share_before if table.share_before >= 0 else count, _Column(table.share_head, False, True, None))
+        columns.insert(table.share_before if table.share_before >= 0 else count, _Column(table.share_head, False, True, 1, None))
     return columns
 
 
-def _narrow(table: Table, column: int) -> bool:
-    cells = [row.cells[column] for row in table.rows if column < len(row.cells)]
+def _column(table: Table, head: str, place: int) -> _Column:
+    cells = [row.cells[place] for row in table.rows if place < len(row.cells)]
     longest = max((len(line) for cell in cells for line in unmarked(cell).split("\n")), default=0)
-    return longest <= NARROW or column in table.right
+    right = place in table.right
+    return _Column(head, right, longest <= NARROW or right, min(max(longest, NARROW), WIDEST), place)
 
 
-def _cells(row: TableRow, columns: list[_Column]) -> Data:
-    return {"chosen": row.chosen, "cells": [_cell(row, column) for column in columns]}
+def _typed_width(table: Table, column: _Column) -> float:
+    """Width of a column of figures beside boxes, mm: its longest figure or its head; words among the figures have to wrap."""
+    texts = [row.cells[column.cell] for row in table.rows if column.cell is not None and column.cell < len(row.cells)]
+    figures = [_close(unmarked(text).split("\n")[0]) for text in texts if not _wordy(text)]
+    return round(max([*(len(text) * 2.125 for text in figures), len(unmarked(column.head)) * 1.65]) + 1.2, 2)
 
 
-def _cell(row: TableRow, column: _Column) -> Data:
+def _cells(row: TableRow, columns: list[_Column], boxes: bool) -> Data:
+    return {"chosen": row.chosen, "cells": [_cell(row, column, boxes) for column in columns]}
+
+
+def _cell(row: TableRow, column: _Column, boxes: bool) -> Data:
     if column.cell is None:
-        return {"text": [], "typed": False, "verdict": None, "share": list(row.share) if row.share else None}
+        return {"text": [], "under": [], "typed": False, "verdict": None, "share": list(row.share) if row.share else None}
     text = row.cells[column.cell] if column.cell < len(row.cells) else ""
-    bold = row.strong and text and "**" not in text
+    if row.strong and "**" not in text:
+        text = "\n".join(f"**{line}**" if line else "" for line in text.split("\n"))
+    typed = not _wordy(text) if boxes else column.right
     signed = row.verdict[1] if row.verdict and row.verdict[0] == column.cell else None
-    return {"text": spoken(f"**{text}**" if bold else text), "typed": column.right, "verdict": signed, "share": None}
+    first, _, under = text.partition("\n") if boxes and typed else (text, "", "")
+    shown = spoken(_close(first) if boxes and typed else first)
+    return {"text": shown, "under": spoken(_unbroken(under)), "typed": typed, "verdict": signed, "share": None}
+
+
+def _wordy(text: str) -> bool:
+    return any(letter.isalpha() for letter in text)
+
+
+def _close(text: str) -> str:
+    """A figure on one line, an angle without its spaces."""
+    return _unbroken(text.replace("° ", "°").replace("′ ", "′"))
+
+
+def _unbroken(text: str) -> str:
+    return text.replace(" ", "\N{NO-BREAK SPACE}")
+
+
+def _typed(row: Row) -> bool:
+    return len(unmarked(row.first)) + len(unmarked(row.second)) <= TYPED
+
+
+def _figures_width(row: Row, room: float) -> float:
+    """Room for the figures of a row that has no heads over it, mm: all that a figure needs, but of words no more than half."""
+    letters = len(unmarked(row.first)) + len(unmarked(row.second)) + 2 * bool(row.second)
+    return letters * 2.13 + 3 if _typed(row) else min(letters * 1.9 + 3, room * 0.56)
 
 
 def _shapes(flags: tuple[Flag, ...]) -> list[Data]:

@@ -28,7 +28,7 @@ CAPITAL = 0.73
 """Height of a capital in sizes of its lettering; DXF gives text by its capitals."""
 
 
-def dxf(drawing: Drawing) -> bytes:
+def dxf_bytes(drawing: Drawing) -> bytes:
     """The drawing as a DXF file; one unit of the drawing is one millimetre."""
     from ezdxf import units
     from ezdxf.filemanagement import new

@@ -5,9 +5,8 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
-from dataclasses import replace
 
-from evenpitch.sheet.document import Document, Paper
+from evenpitch.sheet.document import Document
 from evenpitch.sheet.paper_data import paper_data
 
 PATIENCE = 60
@@ -17,11 +16,6 @@ PATIENCE = 60
 def pdf_bytes(document: Document) -> bytes:
     """The document as a PDF file."""
     return pdf_with_warnings(document)[0]
-
-
-def pdf(document: Document, paper: Paper) -> bytes:
-    """The document as a PDF file on the paper asked for, whatever it was composed for."""
-    return pdf_bytes(replace(document, paper=paper))
 
 
 def pdf_with_warnings(document: Document) -> tuple[bytes, tuple[str, ...]]:

@@ -48,7 +48,8 @@ class _Sheet:
         self.wide, self.left = drawing.width, 0.0
         if ink == "paper":
             self.make_room()
-        self.places = max(2, 2 - math.floor(math.log10(drawing.pen))) if drawing.pen > 0 else 2
+        finest = 1 if ink == "page" else 2
+        self.places = max(finest, finest - math.floor(math.log10(drawing.pen)))
 
     def make_room(self) -> None:
         """On paper lettering may be larger than it was drawn, and is cut off at the edge: widen the picture to hold it."""
@@ -110,10 +111,15 @@ class _Sheet:
         )
 
     def body(self) -> Iterable[str]:
-        """Items in order; neighbours drawn with the same pen share one group."""
-        for look, items in groupby(self.drawing.items, _pen_of):
-            inner = "".join(map(self.item, items))
-            yield f"<g{self.stroke(look)}>{inner}</g>" if look else inner
+        """Items in order; neighbours drawn with the same pen share one group, neighbouring labels one lettering."""
+        for look, items in groupby(self.drawing.items, self.look):
+            yield f"<g{look}>{''.join(self.within(list(items)))}</g>"
+
+    def look(self, item: Item) -> str:
+        """The attributes that neighbouring items may share."""
+        if isinstance(item, Label):
+            return self.lettering(item)
+        return self.stroke("movement" if isinstance(item, Block) else item.cls)
 
     def stroke(self, cls: LineClass) -> str:
         if cls == "none":
@@ -122,12 +128,30 @@ class _Sheet:
         dashes = f' stroke-dasharray="{dash}"' if dash else ""
         return f' class="l-{cls}" stroke-width="{self.number(WIDTHS[cls] * self.pen)}"{dashes}'
 
-    def item(self, item: Item) -> str:
+    def within(self, items: list[Item]) -> Iterable[str]:
+        """The items of one group; neighbours that are bare lines become one path."""
+        for bare, several in groupby(items, lambda item: self.bare(item) != ""):
+            if bare:
+                yield f'<path d="{"".join(map(self.bare, several))}"/>'
+            else:
+                yield from map(self.item, several)
+
+    def bare(self, item: Item) -> str:
+        """The course of an item that is a line and nothing else; "" for any other."""
         match item:
             case Line():
-                return self.path((item.start, item.end))
+                return self.course((item.start, item.end))
             case Arc():
                 return self.arc(item)
+            case Path(fill="none", points=(_, *_)):
+                return self.course(item.points, item.closed)
+            case _:
+                return ""
+
+    def item(self, item: Item) -> str:
+        match item:
+            case Line() | Arc():
+                return f'<path d="{self.bare(item)}"/>'
             case Circle():
                 x, y = self.point(item.centre)
                 at = f'cx="{self.number(x)}" cy="{self.number(y)}" r="{self.number(item.radius)}"'
@@ -157,13 +181,15 @@ class _Sheet:
         return text + ("z" if closed else "")
 
     def arc(self, item: Arc) -> str:
+        """An arc as a course; a whole turn or more in two halves."""
         sweep = item.end - item.start
-        if abs(sweep) >= 360:
-            return self.item(Circle(item.centre, item.radius, item.cls))
-        start, end = (_on_circle(item, angle) for angle in (item.start, item.end))
         radius = self.number(item.radius)
+        if abs(sweep) >= 360:
+            halves = (self.pair(_on_circle(item, item.start + turn)) for turn in (0, 180, 360))
+            return "M" + f"A{radius} {radius} 0 1 0 ".join(halves)
         large = 1 if sweep % 360 > 180 else 0
-        return f'<path d="M{self.pair(start)}A{radius} {radius} 0 {large} 0 {self.pair(end)}"/>'
+        start, end = (self.pair(_on_circle(item, angle)) for angle in (item.start, item.end))
+        return f"M{start}A{radius} {radius} 0 {large} 0 {end}"
 
     def arrow(self, item: Arrow) -> str:
         heads = "".join(self.course(head, closed=True) for head in arrow_heads(item, self.pen))
@@ -183,26 +209,26 @@ class _Sheet:
             case _:
                 assert_never(fill)
 
+    def lettering(self, item: Label) -> str:
+        size = self.size(item)
+        look = f' font-size="{self.number(size)}" fill="{self.black}"'
+        if self.ink == "paper":
+            return look + f' font-family={quoteattr(_paper_face(item.text))} stroke="none"'
+        if item.patch:
+            return look + f' class="patch" stroke-width="{self.number(size * 0.45)}" paint-order="stroke"'
+        return look + ' stroke="none"'
+
     def label(self, item: Label) -> str:
         x, y = self.point(item.at)
-        size = self.size(item)
-        attributes = [f'x="{self.number(x)}" y="{self.number(y)}" font-size="{self.number(size)}"']
+        attributes = f' x="{self.number(x)}" y="{self.number(y)}"'
         if item.anchor != "start":
-            attributes.append(f'text-anchor="{item.anchor}"')
+            attributes += f' text-anchor="{item.anchor}"'
         if item.bold:
-            attributes.append('font-weight="700"')
+            attributes += ' font-weight="700"'
         turn = f' transform="rotate({self.number(-item.turn)} {self.number(x)} {self.number(y)})"' if item.turn else ""
-        attributes.append(self.lettering(item, size))
+        size = self.size(item)
         ground = self.ground(item, x, y, size, turn) if item.patch and self.ink == "paper" else ""
-        return f"{ground}<text {' '.join(attributes)}{turn}>{self.lines(item.text, x, size)}</text>"
-
-    def lettering(self, item: Label, size: float) -> str:
-        black = f'fill="{self.black}"'
-        if self.ink == "paper":
-            return f'font-family={quoteattr(_paper_face(item.text))} {black} stroke="none"'
-        if item.patch:
-            return f'{black} class="patch" stroke-width="{self.number(size * 0.45)}" paint-order="stroke"'
-        return f'{black} stroke="none"'
+        return f"{ground}<text{attributes}{turn}>{self.lines(item.text, x, size)}</text>"
 
     def ground(self, item: Label, x: float, y: float, size: float, turn: str) -> str:
         """The white ground of a label on paper: the typesetter of the PDF paints no line behind letters."""
@@ -217,12 +243,6 @@ class _Sheet:
         first, *rest = text.split("\n")
         fall = self.number(size * LINE_FALL)
         return escape(first) + "".join(f'<tspan x="{self.number(x)}" dy="{fall}">{escape(line)}</tspan>' for line in rest)
-
-
-def _pen_of(item: Item) -> LineClass | Literal[""]:
-    if isinstance(item, Label):
-        return ""
-    return "movement" if isinstance(item, Block) else item.cls
 
 
 def _on_circle(item: Arc, angle: float) -> Point:

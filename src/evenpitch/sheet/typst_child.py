@@ -15,14 +15,17 @@ import typst
 def typeset(data: str) -> tuple[bytes, tuple[str, ...]]:
     """The PDF of the data of a document, and the warnings of the typesetter."""
     template = resources.files("evenpitch.sheet").joinpath("sheet.typ").read_bytes()
-    compiler = typst.Compiler(input=template, ignore_system_fonts=True, sys_inputs={"data": data})
+
+    def compiler() -> typst.Compiler:
+        return typst.Compiler(input=template, ignore_system_fonts=True, sys_inputs={"data": data})
+
     try:
-        pdf, warnings = compiler.compile_with_warnings(format="pdf", pdf_standards="ua-1", timestamp=0)
+        pdf, warnings = compiler().compile_with_warnings(format="pdf", pdf_standards="ua-1", timestamp=0)
         told: tuple[str, ...] = ()
     except typst.TypstError as refused:
         if "could not be displayed" not in refused.message:
             raise
-        pdf, warnings = compiler.compile_with_warnings(format="pdf", timestamp=0)
+        pdf, warnings = compiler().compile_with_warnings(format="pdf", timestamp=0)
         told = (refused.message,)
     if not isinstance(pdf, bytes):
         raise RuntimeError("the typesetter gave no single file")

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 def wrapped(text: str, width: int, first: str = "", later: str = "") -> list[str]:
     """The text in lines of at most `width`, the first and later ones after their indents. Figures keep their units beside them."""
-    lines = []
+    lines: list[str] = []
     for paragraph in text.split("\n"):
         lines += textwrap.wrap(
             paragraph,

@@ -19,7 +19,9 @@ def log_fault() -> Path | str:
     try:
         path = places().log / "faults.log"
         path.parent.mkdir(parents=True, exist_ok=True)
-        handler = logging.handlers.RotatingFileHandler(path, maxBytes=LARGEST_LOG, backupCount=KEPT_LOGS, encoding="utf-8", delay=True)
+        handler = logging.handlers.RotatingFileHandler(
+            path, maxBytes=LARGEST_LOG, backupCount=KEPT_LOGS, encoding="utf-8", delay=True
+        )
         handler.setFormatter(logging.Formatter("%(asctime)s %(message)s"))
         logger.addHandler(handler)
         try:

@@ -8,6 +8,7 @@ from importlib import resources
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
+from fastapi.middleware.gzip import GZipMiddleware
 from fastapi.responses import JSONResponse, PlainTextResponse, Response
 from starlette.exceptions import HTTPException
 
@@ -47,6 +48,7 @@ def make_app(book: Book | None = None, *, now: Clock = clock, allowed_hosts: fro
         title="evenpitch", version=__version__, description=DESCRIPTION, docs_url=None, redoc_url=None, lifespan=lifespan
     )
     app.state.desk = Desk(held, now)
+    app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.middleware("http")(_told_when_ours)
     app.middleware("http")(guard(allowed_hosts))
     app.add_exception_handler(Refusal, _refused)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction
+from typing import Any
 
 from evenpitch.dividing.lead import Helix
 from evenpitch.gear.sizes import base_helix
@@ -36,7 +37,7 @@ def lead_question(typed: Typed, *, rig: bytes | None = None, chart: bool = False
     collected.settle()
     assert question is not None
     found = ask_lead(question)
-    more = {"pairs": [pair.facts() for pair in found.pairs]} if question.mate is not None else {}
+    more: dict[str, Any] = {"pairs": [pair.facts() for pair in found.pairs]} if question.mate is not None else {}
     shown = answer(
         "lead",
         (),

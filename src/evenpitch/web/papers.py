@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from evenpitch.job.plan import Plan
 from evenpitch.sheet.compose.gear import gear_line
 from evenpitch.sheet.document import Document, Paper
-from evenpitch.store.kept import KeptRelease
 
 
 def plan_document(plan: Plan, index: int = 0) -> Document:
@@ -15,11 +16,13 @@ def plan_document(plan: Plan, index: int = 0) -> Document:
     return compose_plan(plan, index)
 
 
-def sheet_document(plan: Plan, index: int = 0, issued: KeptRelease | None = None, paper: Paper | None = None) -> Document:
-    """The sheet for the wall; with number and date where the plan was issued."""
+def sheet_document(
+    plan: Plan, index: int = 0, issued: tuple[int, datetime] | None = None, paper: Paper | None = None
+) -> Document:
+    """The sheet for the wall; `issued`: the number of the plan and when it was made final."""
     from evenpitch.sheet.compose.sheet import Issue, compose_sheet
 
-    issue = None if issued is None else Issue(issued.number, f"{issued.date.astimezone():%-d %B %Y}")
+    issue = None if issued is None else Issue(issued[0], f"{issued[1].astimezone():%-d %B %Y}")
     return compose_sheet(plan, index, issue, paper)
 
 

@@ -11,7 +11,8 @@ from evenpitch.job.plan import Plan
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.sheet.answers import answer, plain
 from evenpitch.sheet.document import Document
-from evenpitch.sheet.print_text import text
+from evenpitch.sheet.kept_document import kept as kept_text
+from evenpitch.sheet.kept_document import kept_pages
 from evenpitch.store.book import Book
 from evenpitch.store.files.bounded import read_bounded
 from evenpitch.store.files.job_file import read_job
@@ -20,10 +21,8 @@ from evenpitch.store.kept import KeptJob, KeptRelease
 from evenpitch.web.answer import Answer
 from evenpitch.web.opened import Clock, clock, open_book
 from evenpitch.web.papers import outline, page_file, pdf, plan_document, sheet_document, trial_document
-from evenpitch.web.planned import plan_of, planned, rig_of_job
+from evenpitch.web.planned import plan_of, planned
 from evenpitch.web.usual_rig import usual_rig
-
-BETWEEN_GEARS = "\n\n" + "=" * 96 + "\n\n"
 
 
 def ask_plan(job: Path | str, rig: bytes | None, trial: bool) -> Answer:
@@ -93,8 +92,9 @@ def issue(book: Book, name: str, now: Clock = clock) -> KeptRelease:
     made = plan_of(book, kept)
     refuse_stops(made)
     held = plain(plan_json(made))
-    read = "\n\n".join(text(sheet_document(made, index)) for index in range(len(made.gears)))
-    return book.add_release(name, held, read, now(), __version__, job_version=kept.version)
+    number, at = len(book.releases(name)) + 1, now()
+    sheets = kept_text(tuple(sheet_document(made, index, (number, at)) for index in range(len(made.gears))))
+    return book.add_release(name, held, sheets, at, __version__, job_version=kept.version)
 
 
 def on_its_rig(book: Book, kept: KeptJob, now: Clock) -> KeptJob:
@@ -118,8 +118,8 @@ def issue_plan(job: str) -> Answer:
     """The command: make the plan of a job in the book final."""
     with open_book() as book:
         kept = issue(book, job)
-        made = planned(book.job(job).text, rig_of_job(book, book.job(job)).text)
-    document = sheet_document(made, 0, kept)
+        made = plan_of(book, book.job(job))
+    document = together(kept_pages(kept.document))
     return Answer(
         document,
         answer("release", (), made.findings, job=kept.job, number=kept.number, date=kept.date.isoformat(), digest=kept.digest),

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from typing import Any
 
 from evenpitch.dividing.link_ratio import LARGEST
 from evenpitch.job.lead_question import RatioQuestion, ask_ratio
@@ -25,10 +27,7 @@ def ratio_question(typed: Typed) -> Answer:
     lead: Fraction | float | None = collected.read(typed, "lead", lambda text: _length(text, "lead"), None)
     pulses = collected.read(typed, "pulses-per-turn", _pulses, None)
     count = collected.read(typed, "count", lambda text: _length(text, "count"), None)
-    fields = {
-        name: collected.read(typed, name, lambda text, name=name: read_whole(text, field=name, least=1, most=LARGEST_FIELD), LARGEST)
-        for name in ("largest-pulses", "largest-counts")
-    }
+    fields = {name: collected.read(typed, name, _field(name), LARGEST) for name in ("largest-pulses", "largest-counts")}
     if lead is None and named is not None:
         lead = float(named[0])
     for name, value, example in (("lead", lead, "514.38mm"), ("pulses-per-turn", pulses, "192000"), ("count", count, "1um")):
@@ -46,13 +45,18 @@ def ratio_question(typed: Typed) -> Answer:
             helix=None if named is None else named[1],
         )
     )
+    facts: dict[str, Any] = found.ratio.facts()
     shown = answer(
         "ratio",
-        **found.ratio.facts(),
+        **facts,
         simpler=[ratio.facts() for ratio in found.simpler],
         decimal_traps=[trap.facts() for trap in found.traps],
     )
     return Answer(compose_ratio(found), shown)
+
+
+def _field(name: str) -> Callable[[str], int]:
+    return lambda text: read_whole(text, field=name, least=1, most=LARGEST_FIELD)
 
 
 def _length(text: str, field: str) -> Fraction:

@@ -40,8 +40,9 @@ class SheetPictures:
 
 
 def plan_pictures(plan: Plan, gear: GearPlan) -> tuple[Drawing, ...]:
-    """The pictures of one gear's plan, in the order they are wanted at the machine."""
-    return (*_machine(plan, gear), _ladder(plan, gear), *_indexing(plan, gear), *_space(gear), *_helix(gear), *_spacing(gear))
+    """The pictures of one gear's plan, in the order they are wanted at the machine; plate and bracket where a hand turns the crank."""
+    by_hand = () if isinstance(gear.indexing.chosen, Pulses) else _indexing(plan, gear)
+    return (*_machine(plan, gear), _ladder(plan, gear), *by_hand, *_space(gear), *_helix(gear), *_spacing(gear))
 
 
 def sheet_pictures(plan: Plan, gear: GearPlan) -> SheetPictures:

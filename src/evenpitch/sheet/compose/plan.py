@@ -6,8 +6,9 @@ import math
 from dataclasses import replace
 from fractions import Fraction
 
+from evenpitch.dividing.methods import Method
 from evenpitch.job.direction import Direction
-from evenpitch.job.indexing import at_pitch_line, way_key
+from evenpitch.job.indexing import Indexing, at_pitch_line, way_key
 from evenpitch.job.leading import LeadPlan
 from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.quantity.finding import Finding, by_weight
@@ -16,7 +17,7 @@ from evenpitch.sheet.compose.dividing import each_space, needs, way_name, worst
 from evenpitch.sheet.compose.gear import angle_words, gear_line
 from evenpitch.sheet.compose.lead import TRAIN_HEADS, TRAIN_NOTE, pair_table, train_row, trap_words
 from evenpitch.sheet.compose.pictures import plan_pictures
-from evenpitch.sheet.compose.rows import row
+from evenpitch.sheet.compose.rows import HEADS, row
 from evenpitch.sheet.compose.words import dial_words, feed_words, length, pin_words, rig_words, system_of
 from evenpitch.sheet.document import (
     Cell,
@@ -34,8 +35,9 @@ from evenpitch.sheet.document import (
     Working,
 )
 
-WAYS_SHOWN = 10
-CUTTERS_SHOWN = 8
+WAYS_SHOWN = 8
+OF_EACH_KIND = 2
+CUTTERS_SHOWN = 6
 TRAINS_SHOWN = 6
 
 
@@ -54,7 +56,8 @@ def compose_plan(plan: Plan, index: int = 0) -> Document:
         *([Section("trains", "Change gears for the lead", _trains(gear.lead))] if gear.lead and gear.lead.trains else []),
         Section("cutter", "Cutter", (_cutters(gear),)),
         Section("depth", "Depth and passes", _depth(plan, gear, system), "left"),
-        Section("measuring", "Measure afterwards", _measuring(gear, system), "right"),
+        Section("limits", f"Limits of class {gear.tolerance_class}", (_limits(gear),), "right"),
+        Section("measuring", "Measure afterwards", _measuring(gear, system)),
         Section("pictures", "Pictures", tuple(Picture(drawing) for drawing in plan_pictures(plan, gear))),
         Section("cautions", "Before the cutter turns", (Steps(tuple(caution.do for caution in plan.cautions), boxes=True),)),
     ]
@@ -148,9 +151,9 @@ def _gear(gear: GearPlan, system: System, about: dict[str, tuple[str, ...]]) -> 
             "over_balls": f"over {pin_words(gear)} balls, target",
             "caliper_points": "caliper over the tips, points",
         }.get(name, "")
-        made = row(figure, system, words)
+        made = row(figure, system, words, bare=True)
         rows.append(Row(made.name, made.first, made.second, figure, about.get(name, ())))
-    return Schedule(tuple(rows))
+    return Schedule(tuple(rows), HEADS[system])
 
 
 def _lead(gear: GearPlan, lead: LeadPlan, system: System) -> tuple[Schedule | Words | Working, ...]:
@@ -208,7 +211,7 @@ def _trains(lead: LeadPlan) -> tuple[Table, ...]:
 def _pair(plan: Plan) -> Schedule:
     assert plan.pair is not None
     system = system_of(plan.order.choice, plan.gears[0])
-    return Schedule(tuple(row(figure, system) for figure in plan.pair.figures))
+    return Schedule(tuple(row(figure, system, bare=True) for figure in plan.pair.figures), HEADS[system])
 
 
 def _set_up(gear: GearPlan, system: System) -> Schedule:
@@ -250,9 +253,8 @@ def _dividing(gear: GearPlan) -> tuple[Table | Words, ...]:
     made, limit = gear.indexing, gear.value("cumulative_pitch")
     own = 2 * at_pitch_line(gear.gear, made.head_error)
     rows = []
-    listed = [method for method in made.methods if method is made.chosen]
-    listed += [method for method in made.methods if method is not made.chosen]
-    for method in listed[:WAYS_SHOWN]:
+    listed = _few_of_each(made)
+    for method in listed:
         added = at_pitch_line(gear.gear, method.worst_error_arcsec)
         chosen = method is made.chosen
         rows.append(
@@ -268,7 +270,7 @@ def _dividing(gear: GearPlan) -> tuple[Table | Words, ...]:
         f"Hatched: the head's own wheel, ±{number(made.head_error, 0)}″{'' if made.head_measured else ' assumed, never measured'}, the "
         f"same in every way. Solid: what the way adds. Limit: cumulative pitch of class {gear.tolerance_class}, {number(limit, 0)} µm."
     )
-    left = len(listed) - WAYS_SHOWN
+    left = len(made.methods) - len(listed)
     more = (Words(f"{left} more ways: evenpitch divide {gear.gear.teeth}."),) if left > 0 else ()
     table = Table(
         ("way", "each space", "worst", "pitch line, µm", "needs"),
@@ -282,9 +284,23 @@ def _dividing(gear: GearPlan) -> tuple[Table | Words, ...]:
     return (table, Words(reason), *more)
 
 
+def _few_of_each(made: Indexing) -> list[Method]:
+    """The chosen way first, then the best few of each kind: a page is no catalogue."""
+    chosen = [method for method in made.methods if method is made.chosen]
+    kinds: dict[str, int] = {}
+    shown = []
+    for method in made.methods:
+        kinds[method.name] = kinds.get(method.name, 0) + 1
+        if method is not made.chosen and kinds[method.name] <= OF_EACH_KIND:
+            shown.append(method)
+    return chosen + shown[:WAYS_SHOWN]
+
+
 def _cutters(gear: GearPlan) -> Table:
     tools, rows = gear.tools, []
-    listed = list(tools.owned) + [choice for choice in tools.standard if choice.in_range or choice is tools.chosen]
+    listed = [choice for choice in tools.owned if choice.usable or choice is tools.chosen]
+    listed += [choice for choice in tools.standard if choice.in_range or choice is tools.chosen]
+    unfit = len([choice for choice in tools.owned if choice not in listed])
     for choice in listed[:CUTTERS_SHOWN]:
         chosen = choice is tools.chosen
         owned = choice in tools.owned
@@ -305,6 +321,8 @@ def _cutters(gear: GearPlan) -> Table:
         )
     wanted = number(gear.value("cutter_form_teeth"), 1)
     note = f"Form wanted: {wanted} teeth. + takes too much at the tip, − leaves metal; exact at the pitch point."
+    if unfit:
+        note = f"{note} {unfit} more in the drawer {'is' if unfit == 1 else 'are'} not for this gear."
     return Table(("cutter", "made for", "tip, µm", "verdict", ""), tuple(rows), right=(1, 2), note=note)
 
 
@@ -350,16 +368,14 @@ def _measuring(gear: GearPlan, system: System) -> tuple[Table | Words, ...]:
     )
     note = f"Pins and chord follow from sinking the form cutter to that span ({gear.form_cut.note})."
     per = f"Span loses {number(gear.form_cut.span_per_depth, 4)} mm for each mm deeper."
-    limits = tuple(
-        TableRow((name.replace("_", " "), f"{number(gear.value(name), 0)} µm"))
-        for name in ("single_pitch", "cumulative_pitch", "runout", "helix_slope", "profile_total")
-        if gear.figure(name) is not None
-    )
-    return (
-        Table(("what", "most", "least", "instrument"), rows, right=(1, 2), note=note),
-        Words(per),
-        Table((f"limits of class {gear.tolerance_class}", ""), limits, right=(1,)),
-    )
+    return (Table(("what", "most", "least", "instrument"), rows, right=(1, 2), note=note), Words(per))
+
+
+def _limits(gear: GearPlan) -> Schedule:
+    """Limits of the class wanted that a shop can measure, or that the plan is held against."""
+    names = ("single_pitch", "cumulative_pitch", "runout", "helix_slope", "profile_total")
+    found = [figure for figure in map(gear.figure, names) if figure is not None]
+    return Schedule(tuple(row(figure) for figure in found))
 
 
 def _cells(plan: Plan, gear: GearPlan) -> tuple[Cell, ...]:

@@ -25,9 +25,9 @@ def run_table(gear: GearPlan, columns: int = 3) -> Table | None:
         angle = "0° again" if last else dms(place.angle * 360)
         words = _place(method, place)
         if last:
-            words = f"{words}: must take nothing" if isinstance(method, Pulses) else "must take nothing"
+            words = "must take nothing"
         elif place.space % TEN == 1 and place.space in hand and place.move:
-            words = f"{words}\n{_place(by_hand, hand[place.space])}"
+            words = f"{words}\n{_briefly(hand[place.space])}"
         rows.append(TableRow((str(place.space), angle, words)))
     return Table(
         ("space", "angle", _head(method)),
@@ -68,10 +68,15 @@ def _place(method: Method | None, place: Position) -> str:
     return crank
 
 
+def _briefly(place: Position) -> str:
+    """The crank's place from the datum, narrow: "12 + 7/20" turns."""
+    return f"{place.turns} + {place.hole}/{place.circle}"
+
+
 def _note(method: Method, by_hand: Method | None) -> str:
     if isinstance(method, Pulses):
         hand = (
-            f" By hand from any space: {by_hand.words()}; its place from the datum stands at every tenth."
+            f" By hand from any space: {by_hand.words()}; its place from the datum, turns + spaces, stands at every tenth."
             if by_hand is not None
             else ""
         )

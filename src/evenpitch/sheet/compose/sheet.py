@@ -56,23 +56,25 @@ def compose_sheet(plan: Plan, index: int = 0, issue: Issue | None = None, paper:
     told = findings_of(plan, gear)
     stops = tuple(found for found in told if found.weight == "stop")
     looks = tuple(found for found in told if found.weight == "look")
+    wrong = Section("wrong", "If it goes wrong", (Steps(_wrong(plan, gear)),), "left")
     sections = [
         Section("sketch", "", (Picture(pictures.sketch),), "left"),
         Section("blank", "Blank and depth", _blank(gear, system), "left"),
         Section("cutter", "Cutter", (_cutter(gear, system),), "left"),
         Section("set-up", "Set up", (_set_up(gear, system),), "left"),
         Section("dividing", "Dividing", _dividing(gear), "left"),
-        Section("wrong", "If it goes wrong", (Steps(_wrong(plan, gear)),), "left"),
+        *([] if gear.gear.helix else [wrong]),
         Section("depth", "Depth from touch", _ladder(gear, pictures.ladder), "right"),
         Section("left", "Measured span, and how much deeper", _left(gear), "right"),
         Section("measure", "Measure", _measure(gear), "right"),
         Section("before", "Before the cutter turns", (Steps(_before(plan), boxes=True),), "right"),
         *_stack_section(plan, gear),
-        Section("pencil", "Pencil", (Blanks((("", 2),)),)),
         *_run(gear),
-        Section("check", "Check by hand", (Working(_proof(gear)),), "left"),
-        Section("sources", "Sources", (Words(_sources(gear)),), "right"),
+        Section("check", "Check by hand", (Working(_proof(gear)),)),
+        *([wrong] if gear.gear.helix else []),
+        Section("sources", "Sources", (Words(_sources(gear)),), "right" if gear.gear.helix else "wide"),
         *_pictures(pictures.set_up),
+        *([] if pictures.set_up else [Section("pencil", "Pencil", (Blanks((("", 2),)),))]),
         *([Section("looks", "Look at these first", (Notes(looks),), new_page=not pictures.set_up)] if looks else []),
     ]
     return Document(
@@ -104,8 +106,6 @@ def _blank(gear: GearPlan, system: System) -> tuple[DocumentBlock, ...]:
     if runout is not None:
         allowed = gear.value("runout") / 4 / 1000
         rows.append(Row("runout, at most", mm(allowed), inch(allowed)))
-    if gear.work.material:
-        rows.append(Row("material", gear.work.material, ""))
     whole, found = gear.blank.whole_depth, gear.blank.found
     blocks: list[DocumentBlock] = [Schedule(tuple(rows))]
     if found is None:
@@ -127,21 +127,21 @@ def _cutter(gear: GearPlan, system: System) -> Schedule:
         tip = "" if choice.tip_um is None else f"; at the tip {number(choice.tip_um, 0, plus=True)} µm"
         rows.append(Row("made for", f"{choice.made_for}{tip}"))
     speeds = gear.running.speeds
-    rows.append(Row("form wanted", f"{number(gear.value('cutter_form_teeth'), 1)} teeth"))
+    if gear.gear.helix:
+        rows.append(Row("form wanted", f"{number(gear.value('cutter_form_teeth'), 1)} teeth"))
     rows.append(Row("speed", f"{number(speeds.speed.value(), 0)} rpm"))
     rows.append(Row("feed", feed_words(speeds.feed.value(), system)))
-    rows.append(Row("cutter turns", gear.direction.cutter.split(",")[0] + ", as you face the column"))
-    rows.append(Row("direction", "conventional"))
-    if gear.material is not None:
-        rows.append(Row("fluid", gear.material.fluid))
+    rows.append(Row("turns, from the front", gear.direction.cutter.split(",")[0]))
+    fluid = "" if gear.material is None else f"; {gear.material.fluid}"
+    rows.append(Row("cut", f"conventional{fluid}"))
     return Schedule(tuple(rows))
 
 
 def _set_up(gear: GearPlan, system: System) -> Schedule:
     direction = gear.direction
-    rows = [Row("swing", direction.swing)]
-    if direction.push:
-        rows += [Row("so", direction.push), Row("table feeds", direction.feed), Row("work", direction.work)]
+    rows = [Row("swing", direction.brief())]
+    if gear.gear.helix:
+        rows.append(Row(f"table feeding {direction.feed}", direction.work))
     if gear.running.travel is not None:
         rows.append(Row("travel each space", *_both(float(gear.running.travel), system, 1, 3)))
     rows.append(Row("head and tail level", "0.02 in 200 mm"))
@@ -149,7 +149,7 @@ def _set_up(gear: GearPlan, system: System) -> Schedule:
     if lead is not None:
         rows.append(Row("lead", *_both(float(lead.lead), system, 4, 5)))
         if lead.by == "link" and lead.ratio is not None:
-            rows.append(Row("link", lead.ratio.words()))
+            rows.append(Row("pulses : counts", f"{lead.ratio.pulses} : {lead.ratio.counts}"))
             if lead.simpler:
                 near = next((ratio for ratio in lead.simpler if abs(ratio.error_ppm) < 5), lead.simpler[-1])
                 rows.append(Row("or, smaller", f"{near.pulses} : {near.counts}, {number(near.error_ppm, 1, plus=True)} ppm"))
@@ -157,7 +157,7 @@ def _set_up(gear: GearPlan, system: System) -> Schedule:
             hand = "by hand instead" if lead.by == "link" else "gears"
             rows.append(Row(hand, f"{lead.train.train.words()}, {number(lead.train.error_ppm, 0, plus=True)} ppm"))
         if lead.start_before is not None:
-            rows.append(Row("start before the blank", *_both(float(lead.start_before), system, 2, 3)))
+            rows.append(Row("start before", *_both(float(lead.start_before), system, 2, 3)))
             rows.append(Row("before the return", "knee down"))
     return Schedule(tuple(rows))
 
@@ -176,8 +176,7 @@ def _hand_words(method: Method) -> tuple[Row, ...]:
         rows.append(Row("then the plate", f"{method.plate_spaces} of {method.plate_circle}, {method.plate_sense} the crank"))
     if isinstance(method, Differential):
         rows.append(Row("gears, spindle : plate", method.train.words()))
-        rows.append(Row("plate", f"turns {method.plate_sense} the crank; stop pin out"))
-        rows.append(Row("test", method.test()))
+        rows.append(Row("plate, stop pin out", f"{method.plate_sense} the crank"))
     if isinstance(method, Direct):
         rows.append(Row("plate on the nose", f"{method.spaces} of {method.plate_holes}"))
     return tuple(rows)
@@ -191,30 +190,28 @@ def _dividing(gear: GearPlan) -> tuple[DocumentBlock, ...]:
         moves = ", ".join(f"{abs(pulses)} × {count}" for pulses, count in chosen.counts)
         rows.append(Row("link: moves" if isinstance(chosen, Pulses) else "motor adds", moves))
         rows.append(Row("worst, angle", f"{worst(chosen)} = {number(at_pitch_line(gear.gear, chosen.worst_error_arcsec), 1)} µm"))
-        rows.append(Row("approach every space", "the same way, over and back up"))
+        rows.append(Row("approach", "over, and back up"))
     rows += _hand_words(chosen)
     if isinstance(chosen, Pulses) and by_hand is not None:
-        rows.append(Row("**by hand instead**", "motor's power off, index pin in, plate locked"))
+        rows.append(Row("**by hand instead**", "power off, pin in"))
         if gear.lead is not None and gear.lead.by == "link":
-            rows.append(Row("", "the helix is lost by hand: spur spaces only"))
+            rows.append(Row("", "the helix is lost"))
         rows += _hand_words(by_hand)
     elif isinstance(chosen, Pulses):
         rows.append(Row("by hand instead", "no way on these plates"))
-    return (Schedule(tuple(rows)), Working((chosen.proof,)))
+    return (Schedule(tuple(rows)),)
 
 
 def _wrong(plan: Plan, gear: GearPlan) -> tuple[str, ...]:
     n, r = gear.gear.teeth, gear.value("pitch_diameter") / 2
-    lines = [f"Lost count: count the cut spaces from the datum forward, and the rest back. The two must make {n}."]
+    lines = [f"Lost count: count forward from the datum, and the rest back. The two must make {n}."]
     if gear.indexing.by_hand is not None and isinstance(gear.indexing.chosen, Pulses):
-        lines.append(
-            f"Power or motor gone: go on by hand, {gear.indexing.by_hand.words()}, from the crank's place in the run table."
-        )
+        lines.append("Power or motor gone: go on by hand from the crank's place in the run table.")
     else:
         lines.append("Interrupted: the last ticked box is the last space cut; tick after the return stroke.")
-    lines.append("Work moved: pick up three cut spaces far apart, take the mean, before the cutter goes deeper.")
+    lines.append("Work moved: pick up three cut spaces far apart, take the mean.")
     lines.append(_slips(plan, gear, r))
-    lines.append("Chatter: slower feed first, then lock what slides, then a shorter overhang.")
+    lines.append("Chatter: slower feed first, then lock what slides.")
     lines.append(
         f"Span below {mm(gear.checks[0].least)}: leave it; it cannot be put back." if gear.checks else "Too thin: leave it."
     )
@@ -243,12 +240,9 @@ def _slips(plan: Plan, gear: GearPlan, radius: float) -> str:
 
 def _ladder(gear: GearPlan, drawing: Drawing) -> tuple[DocumentBlock, ...]:
     blocks: list[DocumentBlock] = [Picture(drawing)]
-    rows = tuple(
-        TableRow((step.name, number(step.depth, 2), number(step.depth / 25.4 * 1000, 1), dial_words(step.dial)))
-        for step in gear.running.ladder
-        if step.name in ("rough", "full")
-    )
-    blocks.append(Table(("", "mm", "thou", "knee"), rows, right=(1, 2, 3)))
+    dials = {step.name: dial_words(step.dial) for step in gear.running.ladder}
+    if dials["full"]:
+        blocks.append(Words(f"Knee from touch, divisions: rough {dials['rough']}, full {dials['full']}."))
     blocks.append(Blanks((("knee: touch", 1), ("rough", 1), ("full", 1))))
     return tuple(blocks)
 
@@ -288,7 +282,7 @@ def _measure(gear: GearPlan) -> tuple[DocumentBlock, ...]:
 
 
 def _before(plan: Plan) -> tuple[str, ...]:
-    return tuple(caution.do for caution in plan.cautions if caution.box)
+    return tuple(caution.line() for caution in plan.cautions if caution.box)
 
 
 def _stack_section(plan: Plan, gear: GearPlan) -> list[Section]:

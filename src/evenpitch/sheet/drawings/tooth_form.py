@@ -10,11 +10,14 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from evenpitch.gear.gear import Gear
-from evenpitch.gear.halving import bisect
+from evenpitch.gear.halving import bisect, ridders
 from evenpitch.gear.involute import involute
 from evenpitch.gear.sizes import addendum, dedendum, transverse_module, transverse_pressure_angle
 from evenpitch.quantity.units import Radian
 from evenpitch.sheet.drawing import Point
+
+WITHIN = 1e-9
+"""Millimetres of radius to which a place on a flank is found."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,15 +152,11 @@ def open_radius(form: ToothForm) -> float:
 
 
 def half_width(form: ToothForm, height: float) -> float:
-    """Half the width of the space at a height above the pitch line, mm, found by halving on the radius.
+    """Half the width of the space at a height above the pitch line, mm.
 
     Above the tip the flank is continued as far as it still rises.
     """
     low, high = 0.5 * form.pitch_radius, open_radius(replace(form, addendum=form.addendum + form.module))
-    for _ in range(60):
-        middle = (low + high) / 2
-        if place_at(form, middle)[1] < height:
-            low = middle
-        else:
-            high = middle
-    return place_at(form, low)[0]
+    if place_at(form, high)[1] <= height or place_at(form, low)[1] >= height:
+        return place_at(form, high if place_at(form, high)[1] <= height else low)[0]
+    return place_at(form, ridders(lambda radius: place_at(form, radius)[1] - height, low, high, WITHIN))[0]

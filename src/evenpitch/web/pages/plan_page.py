@@ -12,6 +12,7 @@ from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.quantity.refusal import refuse
 from evenpitch.sheet.document import Choose, Document, Paper, Section, Table, TableRow
 from evenpitch.sheet.frame_html import Action, Link
+from evenpitch.sheet.kept_document import kept_pages
 from evenpitch.sheet.print_html import page
 from evenpitch.sheet.tables_html import Form
 from evenpitch.store.exported import write_exported
@@ -55,7 +56,7 @@ def show_plan(request: Request, desk: AtDesk, name: str, index: Which) -> HTMLRe
             nav=job_nav(name, "plan"),
             night=night_of(request),
             action=_action(desk, kept, made, document),
-            head_links=_links(name, made, index),
+            head_links=_links(name, made, index, desk.book.releases(name)[-3:]),
             form=Form(address("jobs", name, "choose"), (("gear", str(index + 1)),)),
         )
     )
@@ -86,13 +87,17 @@ def still_stands(desk: Desk, kept: KeptJob, release: KeptRelease) -> bool:
     return release.job_version == kept.version and same_rig
 
 
-def _links(name: str, made: Plan, index: int) -> tuple[Link, ...]:
+def _links(name: str, made: Plan, index: int, issued: tuple[KeptRelease, ...]) -> tuple[Link, ...]:
     which = index + 1 if index else ""
     links = []
     if len(made.gears) == 2:
         other = 2 - index
         mate = made.gears[1 - index].gear
         links.append(Link(f"its mate, {mate.teeth} teeth", address("jobs", name, "plan", gear=other if other == 2 else "")))
+    links += [
+        Link(f"plan {one.number}, {one.date:%-d %b %Y}", address("jobs", name, "sheet.pdf", plan=one.number, gear=which))
+        for one in issued
+    ]
     links += [
         Link("sheet, A4", address("jobs", name, "sheet.pdf", gear=which, paper="a4")),
         Link("sheet, Letter", address("jobs", name, "sheet.pdf", gear=which, paper="letter")),
@@ -172,15 +177,26 @@ def issue_it(desk: AtDesk, name: str, typed: TypedForm) -> RedirectResponse:
 
 
 @router.get("/jobs/{name:path}/sheet.pdf")
-def sheet_pdf(desk: AtDesk, name: str, index: Which, paper: PaperAsked = None) -> Response:
-    """The sheet for the wall: of the issued plan where job and rig still are as then, else as a draft."""
+def sheet_pdf(
+    desk: AtDesk, name: str, index: Which, paper: PaperAsked = None, plan: Annotated[int | None, Query(ge=1)] = None
+) -> Response:
+    """The sheet for the wall: the issued one where job and rig still are as then, or the plan asked for by its number; else a draft."""
     kept = desk.book.job(name)
-    made = plan_of(desk.book, kept)
     releases = desk.book.releases(name)
-    issued = releases[-1] if releases and still_stands(desk, kept, releases[-1]) else None
-    _one(made, index)
-    document = sheet_document(made, index, issued, paper)
-    return Response(pdf(document), media_type=PDF, headers=_named(f"{name} sheet.pdf"))
+    if plan is not None:
+        issued: KeptRelease | None = desk.book.release(name, plan)
+    else:
+        issued = releases[-1] if releases and still_stands(desk, kept, releases[-1]) else None
+    if issued is not None:
+        pages = kept_pages(issued.document)
+        document = pages[min(index, len(pages) - 1)]
+        document = replace(document, paper=paper or document.paper)
+    else:
+        made = plan_of(desk.book, kept)
+        _one(made, index)
+        document = sheet_document(made, index, paper=paper)
+    number = f"plan {issued.number}" if issued is not None else "draft"
+    return Response(pdf(document), media_type=PDF, headers=_named(f"{name} {number}.pdf"))
 
 
 @router.get("/jobs/{name:path}/trial.pdf")
