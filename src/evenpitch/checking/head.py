@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 
@@ -83,7 +84,7 @@ class HeadFound:
             ),
         )
 
-    def facts(self) -> dict[str, object]:
+    def facts(self) -> dict[str, Any]:
         """Under the fixed keys of the machine-readable answer."""
         return {
             "harmonics": [wave.facts() for wave in self.waves],

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -52,7 +53,7 @@ class ScaleCalibration:
     readings: tuple[ScaleReading, ...]
     findings: tuple[Finding, ...]
 
-    def facts(self) -> dict[str, object]:
+    def facts(self) -> dict[str, Any]:
         """Under the fixed keys of the machine-readable answer."""
         return {
             "gain_ppm": self.gain.times(MILLION).facts(),

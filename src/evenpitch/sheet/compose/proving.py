@@ -1,0 +1,262 @@
+"""What readings of a scale, a head or a link give, as documents."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from fractions import Fraction
+
+from evenpitch.checking.measured import Measured
+from evenpitch.checking.wrong_reading import Explanation
+from evenpitch.job.commissioning import HeadCommission, ScaleCommission
+from evenpitch.job.proof_checks import PROVES, ProofCheck
+from evenpitch.job.proving import LinkProven
+from evenpitch.quantity.showing import number
+from evenpitch.quantity.units import RADIAN_PER_ARCSEC
+from evenpitch.sheet.document import Cell, Document, KeyFigure, Picture, Row, Schedule, Section, Table, TableRow, Words
+from evenpitch.sheet.drawings.calibration import PlaceShown, calibration_plot
+
+UM = 1e3
+PPM = 1e6
+
+
+def plus_minus(found: Measured, factor: float, places: int, unit: str) -> str:
+    """A value with its expanded uncertainty: "−76 ± 13 µm in a metre"."""
+    return f"{number(found.value * factor, places, plus=True)} ± {number(found.U * factor, places)} {unit}".rstrip()
+
+
+def compose_scale(made: ScaleCommission) -> Document:
+    """What `evenpitch scale` prints, and its page."""
+    found = made.calibration
+    keys = (
+        KeyFigure(
+            "gain",
+            f"{number(found.gain.value * PPM, 0, plus=True)} ± {number(found.gain.U * PPM, 0)}",
+            "µm in a metre",
+            _way(found.gain),
+        ),
+        KeyFigure("over the face", number(made.paying.over_face, 1), "µm", f"{made.face:g} mm"),
+        KeyFigure("over a rack", number(made.paying.over_rack, 0), "µm", "400 mm"),
+        KeyFigure("correct it", "yes" if made.paying.pays else "no", "", "lead × (1 + gain)" if made.paying.pays else ""),
+    )
+    rows = [Row("one reading about the line", f"{number(found.s.value * UM, 1)} µm")]
+    if found.reversal is not None:
+        rows.append(Row("reversal, up less down", plus_minus(found.reversal, UM, 1, "µm")))
+    if found.drift is not None:
+        rows.append(Row("drift, first reading to last", plus_minus(found.drift, UM, 1, "µm")))
+    if made.wave is not None:
+        rows.append(Row(f"wave of {made.wave.period:.3g} mm", plus_minus(made.wave.amplitude, UM, 1, "µm")))
+    sections = [Section("found", "Found", (Schedule(tuple(rows)),)), *_positioning(made), _curve(made)]
+    return Document(
+        kind="answer",
+        title="The scale, from its readings",
+        keys=keys,
+        findings=made.findings,
+        sections=tuple(sections),
+        cells=(Cell("sheet", "scale"), Cell("readings", str(len(found.readings))), Cell("places", str(len(found.curve)))),
+    )
+
+
+def _way(gain: Measured) -> str:
+    if not gain.shown():
+        return "none can be shown"
+    return "reads too much" if gain.value > 0 else "reads too little"
+
+
+def _positioning(made: ScaleCommission) -> tuple[Section, ...]:
+    found = made.calibration.positioning
+    if found is None:
+        return ()
+    names = (
+        ("accuracy A", found.A),
+        ("systematic E", found.E),
+        ("repeatability R", found.R),
+        ("reversal B", found.B),
+        ("mean M", found.M),
+    )
+    rows = tuple(Row(name, "one side only" if value is None else f"{number(value * UM, 1)} µm") for name, value in names)
+    words = Words(f"{found.places} places, {found.runs} runs at least; the standard asks for 5 runs.")
+    return (Section("positioning", "In the manner of ISO 230-2", (Schedule(rows), words)),)
+
+
+def _curve(made: ScaleCommission) -> Section:
+    found = made.calibration
+    rows = tuple(
+        TableRow((f"{one.at:.3f}", number(one.left.value * UM, 1, plus=True), number(one.left.U * UM, 1), str(one.readings)))
+        for one in found.curve
+    )
+    gain = found.gain.value * PPM
+    places = [PlaceShown(one.at, one.left.value * UM, one.left.U * UM) for one in found.curve]
+    picture = Picture(calibration_plot(places, f"gain {gain:+.0f} ± {found.gain.U * PPM:.0f} µm in a metre taken out"))
+    table = Table(("at, mm", "left, µm", "± U", "readings"), rows, right=(0, 1, 2, 3))
+    return Section("curve", "What the line leaves", (picture, table))
+
+
+def compose_head(made: HeadCommission) -> Document:
+    """What `evenpitch head` prints, and its page."""
+    found = made.found
+    waves = tuple(
+        TableRow(
+            (
+                _wave_name(wave.per_turn, made.ratio),
+                f"±{number(wave.amplitude.value / RADIAN_PER_ARCSEC, 1)}″",
+                f"{number(wave.amplitude.U / RADIAN_PER_ARCSEC, 1)}″",
+                f"{number(math.degrees(wave.phase) % 360, 0)}°",
+                "shown" if wave.amplitude.shown() else "not shown",
+            )
+        )
+        for wave in found.waves
+    )
+    rows = [Row("one reading", f"{number(found.s.value / RADIAN_PER_ARCSEC, 1)}″")]
+    for name, value in (("backlash, down less up", found.backlash), ("a full turn leaves", found.closure)):
+        if value is not None:
+            rows.append(Row(name, plus_minus(value, 1 / RADIAN_PER_ARCSEC, 1, "″")))
+    hidden = ", ".join(map(str, made.hidden)) or "none"
+    counts = tuple(
+        TableRow(
+            (str(one.count), str(one.phases), number(one.cumulative, 2), number(one.single, 2), "hidden" if one.hides else "")
+        )
+        for one in made.examples
+    )
+    table = Table(("teeth", "phases met", "total pitch / A", "single pitch / A", ""), counts, right=(0, 1, 2, 3))
+    sections = (
+        Section(
+            "waves", "Waves", (Table(("wave", "amplitude A", "± U", "phase", ""), waves, right=(1, 2, 3)), Schedule(tuple(rows)))
+        ),
+        Section(
+            "counts",
+            "Which counts show the worm",
+            (Words(f"Its wave is hidden where the count divides {made.ratio}: {hidden}."), table),
+        ),
+    )
+    largest = max(found.waves, key=lambda wave: wave.amplitude.value, default=None)
+    keys = (
+        []
+        if largest is None
+        else [
+            KeyFigure(
+                "largest wave",
+                f"±{number(largest.amplitude.value / RADIAN_PER_ARCSEC, 0)}",
+                "″",
+                _wave_name(largest.per_turn, made.ratio),
+            )
+        ]
+    )
+    if found.backlash is not None:
+        arcmin = found.backlash.value / RADIAN_PER_ARCSEC / 60
+        keys.append(KeyFigure("backlash", number(arcmin, 1), "′", f"± {number(found.backlash.U / RADIAN_PER_ARCSEC, 0)}″"))
+    if made.gain is not None:
+        keys.append(
+            KeyFigure(
+                "the map makes it", number(made.gain.factor, 1), "times as good", "pays" if made.gain.pays else "does not pay"
+            )
+        )
+    cells = (Cell("sheet", "head"), Cell("readings", str(len(found.readings))), Cell("head", f"{made.ratio}:1"))
+    return Document(
+        kind="answer",
+        title="The head, from its readings",
+        keys=tuple(keys),
+        findings=made.findings,
+        sections=sections,
+        cells=cells,
+    )
+
+
+def _wave_name(per_turn: int, ratio: Fraction) -> str:
+    if per_turn == ratio:
+        return f"worm, {per_turn} in a turn"
+    if per_turn == 2 * ratio:
+        return f"worm twice, {per_turn} in a turn"
+    return "wheel, once a turn" if per_turn == 1 else f"{per_turn} in a turn"
+
+
+def compose_proof(made: LinkProven, rig: str) -> Document:
+    """What `evenpitch prove` prints, and its page."""
+    verdicts = [check.verdict for check in made.checks]
+    keys = (
+        KeyFigure("good to", f"±{number(made.good.size * UM, 1)}", "µm", f"over {made.gear.face:g} mm"),
+        KeyFigure("checks made", str(len(verdicts))),
+        KeyFigure("proven", str(verdicts.count("pass"))),
+        KeyFigure("not proven", str(len(verdicts) - verdicts.count("pass"))),
+    )
+    sections = (
+        Section(
+            "checks",
+            "Checks",
+            (Table(("check", "found ± U", "good within", "verdict"), tuple(map(_check_row, made.checks)), right=(1, 2)),),
+        ),
+        *_link(made),
+        Section("shares", f"Where the ±{number(made.good.size * UM, 1)} µm comes from", (_shares(made),), place="notes"),
+        Section("proves", "What each check can and cannot prove", (_can_and_cannot(made.checks),)),
+        Section("scale", "Scale or screw encoder", (Words(made.buys.words()),)),
+    )
+    cells = (
+        Cell("sheet", "prove the rig"),
+        Cell("rig", rig),
+        Cell("good on", f"±{number(made.good.size * UM, 1)} µm over {made.gear.face:g} mm"),
+        Cell("until", "belt, plate or scale is moved"),
+    )
+    return Document(
+        kind="proof",
+        title="Prove the rig: scale and link",
+        lead=made.sentence,
+        keys=keys,
+        findings=made.findings,
+        sections=sections,
+        cells=cells,
+        sign="proved by, and when",
+    )
+
+
+def _check_row(check: ProofCheck) -> TableRow:
+    places = 1 if abs(check.good) < 10 else 0
+    found = f"{number(check.found, places, plus=True)} ± {number(check.U, places)} {check.unit}"
+    name = f"{check.kind}\n{check.words}" if check.words else check.kind
+    return TableRow((name, found, f"{number(check.good, places)} {check.unit}", check.verdict), verdict=(3, check.verdict))
+
+
+def _link(made: LinkProven) -> tuple[Section, ...]:
+    proof = made.proof
+    if proof is None:
+        return ()
+    arcsec = 1 / RADIAN_PER_ARCSEC
+    turned = f"the work must turn {math.degrees(proof.wanted):.4f}°; it turned {math.degrees(proof.found):.4f}°"
+    off = f"{number(proof.error * arcsec, 0, plus=True)}″ ± {number(proof.U * arcsec, 0)}"
+    words = f"Table {proof.moved:g} mm: {turned}, {off}: {'an error' if proof.shown() else 'no error can be shown'}."
+    rows = tuple(TableRow((part.name, part.owner, number(part.u * arcsec, 1))) for part, _ in proof.budget.shares())
+    table = Table(
+        ("what", "whose", "u, ″"), (*rows, TableRow(("together, U", "", number(proof.U * arcsec, 0)), strong=True)), right=(2,)
+    )
+    return (Section("link", "Table against work", (Words(words), table)),)
+
+
+def _shares(made: LinkProven) -> Table:
+    rows = [TableRow((one.words, one.owner, number(one.size * UM, 1))) for one in made.good.shares]
+    rows.append(TableRow(("together, root of the squares", "", number(made.good.size * UM, 1)), strong=True))
+    return Table(("along the face", "whose", "± µm"), tuple(rows), right=(2,))
+
+
+def _can_and_cannot(checks: Sequence[ProofCheck]) -> Table:
+    return Table(("check", "proves", "cannot prove"), tuple(TableRow((check.kind, *PROVES[check.kind])) for check in checks))
+
+
+def compose_reading(moved: str, shown: str, causes: Sequence[Explanation]) -> Document:
+    """What `evenpitch reading` prints, and its page."""
+    if not causes:
+        told: tuple[Section, ...] = (
+            Section(
+                "causes", "Causes", (Words("Nothing known here explains it, alone or two together. Begin from the mounting."),)
+            ),
+        )
+        keys: tuple[KeyFigure, ...] = ()
+    else:
+        rows = tuple(TableRow((str(place), one.words, one.test), chosen=place == 1) for place, one in enumerate(causes, 1))
+        told = (
+            Section(
+                "causes", "Causes, likeliest first", (Table(("", "what may be", "the test that decides"), rows, right=(0,)),)
+            ),
+        )
+        keys = (KeyFigure("likeliest", causes[0].words), KeyFigure("test", causes[0].test))
+    return Document(
+        kind="answer", title=f"Moved {moved}, shows {shown}", keys=keys, sections=told, cells=(Cell("sheet", "wrong reading"),)
+    )
