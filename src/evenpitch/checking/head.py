@@ -260,11 +260,11 @@ def _refuse_useless(readings: Sequence[HeadReading]) -> None:
 def _skipped_turns(readings: Sequence[HeadReading]) -> Iterator[Fault]:
     """Nominal angles that go on by more than a turn from one reading to the next, among others that do not."""
     gaps = [
-        (after.line, math.degrees(abs(after.nominal - before.nominal)))
+        (after.line, math.degrees(after.nominal - before.nominal))
         for before, after in pairwise(readings)
         if after.run == before.run and after.method == before.method
     ]
-    usual = sorted(gap for _, gap in gaps)[len(gaps) // 2] if gaps else 0.0
+    usual = sorted(abs(gap) for _, gap in gaps)[len(gaps) // 2] if gaps else 0.0
     for line, gap in gaps:
         if gap > 360 + 1e-6 and usual < 180:
             do = "Write the angle that the head stood at, from 0 to 360, or read the places between."

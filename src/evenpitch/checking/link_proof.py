@@ -66,6 +66,9 @@ def proof_budget(turned: Radian, lead: Millimetre, means: ProofMeans) -> Budget:
     )
 
 
+SAME_FROM_BOTH_SIDES = ("length of the arm", "blocks under the bar")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Proof:
     """`error`: work angle less wanted, radian, approached as in the cut; `play`: up less down, or None; U expanded, 95 %."""
@@ -87,6 +90,12 @@ class Proof:
     def U(self) -> float:  # noqa: N802
         """Expanded uncertainty, radian."""
         return self.budget.U
+
+    @property
+    def play_U(self) -> float:  # noqa: N802
+        """Expanded uncertainty of the play, radian: arm and blocks are the same from both sides and fall out."""
+        kept = tuple(part for part in self.budget.parts if part.name not in SAME_FROM_BOTH_SIDES)
+        return math.sqrt(2) * Budget(kept, self.budget.unit).U
 
     @property
     def of_lead(self) -> float:

@@ -214,7 +214,7 @@ def _checks(
         yield ProofCheck(
             "other side",
             beyond,
-            proof.U / RADIAN_PER_ARCSEC,
+            proof.play_U / RADIAN_PER_ARCSEC,
             rig.head.backlash / RADIAN_PER_ARCSEC / 2,
             "″",
             "beyond the known play",
@@ -277,7 +277,7 @@ def _of_proof(proof: Proof | None, gear: Gear, rig: Rig, means: ProofMeans | Non
         yield note("direction-missing", direction="up, as in the cut")
         return
     known = rig.head.backlash
-    if known and abs(proof.play) <= proof.U < known:
+    if known and abs(proof.play) <= proof.play_U < known:
         yield note("both-sides-equal", backlash=known / RADIAN_PER_ARCSEC / 60)
     else:
         words = "the first figure of your backlash" if known is None else f"{known / RADIAN_PER_ARCSEC / 60:.1f}′ is known"
