@@ -1,4 +1,7 @@
-"""Straight lines in print: a thermometer's calibration, and a reference regression set. Both typed from memory; the printed results test the typing."""
+"""Straight lines in print: a thermometer's calibration, and a reference regression set.
+
+Both are typed from memory; the printed results test the typing.
+"""
 
 import numpy as np
 import pytest

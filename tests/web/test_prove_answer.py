@@ -10,7 +10,7 @@ import pytest
 
 from checking.made import bar, scale
 from evenpitch.quantity.refusal import Refusal
-from evenpitch.web.prove_answer import head_answer, prove_answer, reading_answer, scale_answer
+from evenpitch.web.prove_answer import head_answer, prove_answer, reading_answer, scale_answer, sheet_answer
 
 RIG = (Path(__file__).parents[2] / "examples" / "museum-mill.toml").read_bytes()
 JOB = b"""title = "Timing gear"
@@ -153,3 +153,22 @@ def test_reading_command():
     for typed in ({"moved": "50mm"}, {"moved": "50mm", "shown": "20 deg"}):
         with pytest.raises(Refusal):
             reading_answer(typed)
+
+
+def test_the_sheet_has_every_check_and_blanks_to_write_in():
+    made = sheet_answer(RIG, JOB)
+    words = repr(made.document)
+    for expected in (
+        "ten turns of the dial, 63.500 mm",
+        "34.9934°",
+        "31″",
+        "3.2′",
+        "rise 30.5 mm",
+        "6.75″ at the work",
+        "559 mm",
+    ):
+        assert expected in words
+    assert "[ ] pass" in words
+    assert "________" in words
+    assert "34.99" not in sheet_answer(RIG).text()
+    assert made.files["pdf"]()[:4] == b"%PDF"

@@ -57,10 +57,11 @@ def fit(columns: dict[str, Any], values: Any, weights: Any = None) -> Fitted:
     size = np.sqrt((scaled**2).sum(axis=0))
     if not size.all():
         raise ValueError("a term is nowhere in the readings")
-    upper, singular, lower = np.linalg.svd(scaled / size, full_matrices=False)
-    if len(singular) < len(names) or singular[-1] * CONDITION < singular[0]:
+    square, triangle = np.linalg.qr(scaled / size)
+    upper, singular, lower = np.linalg.svd(triangle)
+    if len(scaled) < len(names) or singular[-1] * CONDITION < singular[0]:
         raise ValueError("terms cannot be told apart")
-    terms = (lower.T @ ((upper.T @ wanted) / singular)) / size
+    terms = (lower.T @ ((upper.T @ (square.T @ wanted)) / singular)) / size
     left = wanted - scaled @ terms
     freedom = len(wanted) - len(names)
     s = math.sqrt(float(left @ left) / freedom) if freedom else 0.0

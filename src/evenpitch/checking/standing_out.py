@@ -48,13 +48,18 @@ def stands_out(residuals: Array) -> tuple[StandsOut, ...]:
 def robust_line(x: Array, y: Array) -> tuple[float, float]:
     """At and slope of the line that halves the readings, hardly moved by a few bad ones (least sum of distances)."""
     weights = np.ones(len(x), float)
-    design = np.column_stack([np.ones(len(x)), x])
-    terms = np.zeros(2)
+    at = slope = 0.0
     for _ in range(30):
-        terms = np.linalg.lstsq(design * weights[:, None], y * weights, rcond=None)[0]
-        distance = np.abs(y - design @ terms)
-        weights[:] = 1 / np.sqrt(np.maximum(distance, 1e-9 + 1e-3 * float(np.median(distance))))
-    return float(terms[0]), float(terms[1])
+        middle, centre = float((weights * x).sum() / weights.sum()), float((weights * y).sum() / weights.sum())
+        reach = float((weights * (x - middle) ** 2).sum())
+        new = float((weights * (x - middle) * (y - centre)).sum()) / reach if reach else 0.0
+        moved = abs(new - slope) * float(np.ptp(x)) + abs(centre - new * middle - at)
+        at, slope = centre - new * middle, new
+        if moved < 1e-3 * LEAST_SPREAD:
+            break
+        distance = np.abs(y - at - slope * x)
+        weights[:] = 1 / np.maximum(distance, 1e-9 + 1e-3 * float(np.median(distance)))
+    return at, slope
 
 
 def factor_words(factor: float) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
-from typing import Any
+from typing import Any, Literal
 
 from evenpitch.checking.link_proof import ProofMeans
 from evenpitch.checking.setting_slips import Setting
@@ -23,10 +23,12 @@ from evenpitch.quantity.refusal import refuse
 from evenpitch.quantity.units import Millimetre
 from evenpitch.sheet.answers import answer
 from evenpitch.sheet.compose.proving import compose_head, compose_proof, compose_reading, compose_scale
+from evenpitch.sheet.compose.proving_sheet import proving_sheet
 from evenpitch.store.files.job_file import read_job
 from evenpitch.store.files.readings import read_head, read_proof, read_scale
 from evenpitch.store.files.rig_file import read_rig
 from evenpitch.web.answer import Answer
+from evenpitch.web.papers import pdf
 from evenpitch.web.typed import Collected, Typed, rig_of
 
 Clock = Callable[[], date]
@@ -170,3 +172,13 @@ def _length(text: str, field: str) -> Millimetre:
     if not 0 < found <= LONGEST:
         raise refuse(field, text, "a length above 0 and up to 10 m", "", "Write it with its unit: 20 mm.")
     return Millimetre(float(found))
+
+
+def sheet_answer(rig: bytes, job: bytes | None = None, paper: Literal["a4", "letter"] = "a4") -> Answer:
+    """The sheet to prove a rig by; with a helical job also what its link must turn."""
+    owned = read_rig(rig).rig
+    gear = None if job is None else read_job(job).works[0].gear
+    on = on_gear(gear) if gear is not None and gear.helix and gear.face is not None else None
+    name = "" if gear is None or on is None else f"{gear.teeth} teeth"
+    document = proving_sheet(owned, on, name, paper)
+    return Answer(document, answer("prove", (), ()), {"pdf": lambda: pdf(document)})
