@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from evenpitch.checking.measured import Measured
@@ -15,6 +16,7 @@ from evenpitch.quantity.showing import number
 from evenpitch.quantity.units import RADIAN_PER_ARCSEC
 from evenpitch.sheet.document import Cell, Document, KeyFigure, Picture, Row, Schedule, Section, Table, TableRow, Words
 from evenpitch.sheet.drawings.calibration import PlaceShown, calibration_plot
+from evenpitch.sheet.drawings.spacing import Owner, Share, spacing_bars
 
 UM = 1e3
 PPM = 1e6
@@ -68,7 +70,7 @@ def _positioning(made: ScaleCommission) -> tuple[Section, ...]:
     if found is None:
         return ()
     names = (
-        ("accuracy A", found.A),
+        ("whole error A", found.A),
         ("systematic E", found.E),
         ("repeatability R", found.R),
         ("reversal B", found.B),
@@ -186,7 +188,9 @@ def compose_proof(made: LinkProven, rig: str) -> Document:
             (Table(("check", "found ± U", "good within", "verdict"), tuple(map(_check_row, made.checks)), right=(1, 2)),),
         ),
         *_link(made),
-        Section("shares", f"Where the ±{number(made.good.size * UM, 1)} µm comes from", (_shares(made),), place="notes"),
+        Section(
+            "shares", f"Where the ±{number(made.good.size * UM, 1)} µm comes from", (_bars(made), _shares(made)), place="notes"
+        ),
         Section("proves", "What each check can and cannot prove", (_can_and_cannot(made.checks),)),
         Section("scale", "Scale or screw encoder", (Words(made.buys.words()),)),
     )
@@ -228,6 +232,16 @@ def _link(made: LinkProven) -> tuple[Section, ...]:
         ("what", "whose", "u, ″"), (*rows, TableRow(("together, U", "", number(proof.U * arcsec, 0)), strong=True)), right=(2,)
     )
     return (Section("link", "Table against work", (Words(words), table)),)
+
+
+_OWNERS: dict[str, Owner] = {"head": "head", "motor": "motor", "scale": "instrument", "setup": "setup"}
+
+
+def _bars(made: LinkProven) -> Picture:
+    """The shares as bars, the root of their squares beneath."""
+    shares = [Share(one.words, one.size * UM, _OWNERS[one.owner]) for one in made.good.shares]
+    drawn = spacing_bars(shares, None, "", total_um=made.good.size * UM, total_words="together, root of the squares")
+    return Picture(replace(drawn, key="shares", title="Where the ± comes from, µm", caption="± µm along the face, to scale."))
 
 
 def _shares(made: LinkProven) -> Table:
