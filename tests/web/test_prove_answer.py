@@ -172,3 +172,49 @@ def test_the_sheet_has_every_check_and_blanks_to_write_in():
     assert "________" in words
     assert "34.99" not in sheet_answer(RIG).text()
     assert made.files["pdf"]()[:4] == b"%PDF"
+
+
+def test_a_rig_without_a_link_is_refused_with_all_that_is_missing():
+    bare = b'name = "bare"\n[head]\nratio = "40"\n[[plate]]\ncircles = [15, 16, 17, 18, 19, 20]\n'
+    with pytest.raises(Refusal) as caught:
+        prove_answer(bare, PROOF.encode(), JOB, today=on())
+    assert len(caught.value.faults) == 2
+
+
+def test_repeated_approaches_speak_for_themselves():
+    more = "".join(f"link,middle,up,50,50.000,{34.9911 + k / 10_000:.4f},100\n" for k in (-3, 2, 4, -1, 1))
+    made = told(PROOF + more)
+    assert made.json["link"]["budget_arcsec"]["repeat of the approach"] < 1
+    off = told(PROOF.replace("34.9911", "35.0061"))
+    assert "proof-off" in codes(off)
+    assert off.json["link_good_to_um"]["limited_by"] in ("worm", "error of the link")
+
+
+def test_strokes_that_walk_and_a_pen_line_far_off():
+    strokes = "".join(f"stroke,,up,0,{um / 1000},,\n" for um in (0, 3, 6, 9, 13))
+    made = told(PROOF.replace("100,30.6", "100,15.3") + strokes)
+    assert {"walks", "pen-off"} <= codes(made)
+    assert made.stopped()
+
+
+def test_what_the_map_alone_promises():
+    from evenpitch.job.proving import expected
+    from evenpitch.store.files.job_file import read_job
+    from evenpitch.store.files.rig_file import read_rig
+
+    good, words = expected(read_rig(RIG).rig, read_job(JOB).works[0].gear)
+    assert good.size * 1e3 == pytest.approx(math.sqrt(2.546**2 - 0.960**2), abs=0.01)
+    assert "Not yet proven" in words
+
+
+def test_scale_with_a_wave_and_a_set_of_blocks():
+    readings = scale(np.random.default_rng(9), wave=(7.3, 0.004), places=61, runs=2)
+    made = scale_answer(csv_of_scale(readings), {"travel": "500 mm"})
+    assert made.json["wave"]["period_mm"] == pytest.approx(7.3, rel=0.01)
+    assert "not-covered" in codes(made)
+    with pytest.raises(Refusal):
+        scale_answer(csv_of_scale(readings), {"face": "0"})
+
+
+def test_a_display_in_inches():
+    assert "display-in-inches" in codes(told(PROOF.replace("63.5,63.493", "63.5,2.500")))

@@ -128,6 +128,16 @@ def prove_link(order: Order, readings: Sequence[ProofReading], *, gear: int = 0,
     )
 
 
+def expected(rig: Rig, gear: Gear) -> tuple[GoodTo, str]:
+    """What the link would be good to on a gear, by the rig's map and figures alone: no proof was made, and the sentence says so."""
+    on = on_gear(gear)
+    pulses, count = _chain(rig)
+    latest = rig.latest_map()
+    harmonics = None if latest is None else latest.harmonics
+    good = good_to(on, pulses_per_turn=pulses, count=Millimetre(count), harmonics=harmonics, ratio=rig.head.ratio, proven=None)
+    return good, f"{sentence(f'{gear.teeth} teeth', on, good)} Not yet proven by block and bar."
+
+
 def _chain(rig: Rig) -> tuple[Fraction, float]:
     pulses, link = rig.pulses_per_turn(), rig.link
     faults = []
@@ -240,9 +250,13 @@ def _of_rows(rows: dict[CheckKind, list[ProofReading]], rig: Rig, count: float) 
         if (said := judge_block(Millimetre(size), rig.instruments)) is not None:
             yield said
     for row in (*rows["dial"], *rows["block"]):
-        if row.reading is not None and row.moved and abs(row.reading / row.moved - 1) > GROSS:
+        if row.reading is None or not row.moved or abs(row.reading / row.moved - 1) <= GROSS:
+            continue
+        if abs(row.reading * 25.4 / row.moved - 1) < SAME:
+            yield note("display-in-inches", shown=f"{row.reading:.3f}", moved=f"{row.moved:g} mm")
+        else:
             yield from _factor(row.moved, row.reading, rig, "mm", angle=False)
-            return
+        return
 
 
 def _factor(moved: float, shown: float, rig: Rig, unit: str, *, angle: bool) -> Iterator[Finding]:

@@ -209,5 +209,8 @@ def _instrument(found: InstrumentTable) -> Instrument:
 
 
 def _map(found: MapTable) -> ErrorMap:
-    waves = (Harmonic(wave.per_turn, degrees(wave.amplitude), degrees(wave.phase or 0)) for wave in found.harmonics)
+    waves = (
+        Harmonic(wave.per_turn, degrees(wave.amplitude), degrees(wave.phase or 0), None if wave.U is None else degrees(wave.U))
+        for wave in found.harmonics
+    )
     return ErrorMap(found.date, tuple(waves))
