@@ -88,12 +88,20 @@ class HeadFound:
         """Under the fixed keys of the machine-readable answer."""
         return {
             "harmonics": [wave.facts() for wave in self.waves],
-            "backlash_arcsec": _arcsec(self.backlash),
-            "closure_arcsec": _arcsec(self.closure),
+            **_plain("backlash", self.backlash),
+            **_plain("closure", self.closure),
             "slope_ppm": None if self.slope is None else self.slope.times(1e6).facts(),
             "repeat_arcsec": _arcsec(self.s),
             "faces_arcsec": [face / RADIAN_PER_ARCSEC for face in self.faces],
         }
+
+
+def _plain(name: str, found: Measured | None) -> dict[str, float | None]:
+    """A value in seconds under its own key, its u and U beside it."""
+    inside = None if found is None else found.times(1 / RADIAN_PER_ARCSEC)
+    if inside is None:
+        return {f"{name}_arcsec": None, f"{name}_u_arcsec": None, f"{name}_U_arcsec": None}
+    return {f"{name}_arcsec": inside.value, f"{name}_u_arcsec": inside.u, f"{name}_U_arcsec": inside.U}
 
 
 def _arcsec(found: Measured | None) -> dict[str, float] | None:

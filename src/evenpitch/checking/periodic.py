@@ -17,6 +17,7 @@ from evenpitch.sources.citations import cites
 MOST_PERIODS = 400
 BY_CHANCE = 0.01
 SHARPEN = 24
+AT_ONCE = 32
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +105,7 @@ def strongest_wave(readings: Sequence[ScaleReading]) -> Wave | None:
     periods = reach / np.linspace(1.0, max(most / 2, 1.5), max(most, 8))
     base = np.linalg.qr(np.column_stack(list(plain.values())))[0]
     rest = error - base @ (base.T @ error)
-    best = _sharpened(periods, int(np.argmax([_explained(x, rest, base, period) for period in periods])), x, rest, base)
+    best = _sharpened(periods, int(np.argmax(_explained(x, rest, base, periods))), x, rest, base)
     wave = wave_at(readings, best)
     chance = min(1.0, wave.chance * len(periods))
     found = Wave(wave.period, wave.amplitude, wave.phase, chance)
@@ -115,16 +116,23 @@ def _sharpened(periods: Array, at: int, x: Array, rest: Array, base: Array) -> f
     """The best period between its two neighbours."""
     low, high = periods[min(at + 1, len(periods) - 1)], periods[max(at - 1, 0)]
     between = 1 / np.linspace(1 / high, 1 / low, SHARPEN)
-    return float(between[int(np.argmax([_explained(x, rest, base, period) for period in between]))])
+    return float(between[int(np.argmax(_explained(x, rest, base, between)))])
 
 
-def _explained(x: Array, rest: Array, base: Array, period: float) -> float:
-    """Sum of squares that a wave of this period takes away."""
-    angle = 2 * math.pi * x / period
-    wave = np.column_stack([np.sin(angle), np.cos(angle)])
-    wave -= base @ (base.T @ wave)
-    gram = wave.T @ wave
-    if gram[0, 0] * gram[1, 1] - gram[0, 1] ** 2 < 1e-6 * max(gram[0, 0] * gram[1, 1], 1e-12):
-        return 0.0
-    toward = wave.T @ rest
-    return float(toward @ np.linalg.solve(gram, toward))
+def _explained(x: Array, rest: Array, base: Array, periods: Array) -> Array:
+    """Sum of squares that a wave of each period takes away; some dozens of periods at once, so that memory stays small."""
+    found = [_explained_by(x, rest, base, periods[start : start + AT_ONCE]) for start in range(0, len(periods), AT_ONCE)]
+    return np.concatenate(found)
+
+
+def _explained_by(x: Array, rest: Array, base: Array, periods: Array) -> Array:
+    angle = 2 * math.pi * x[None, :] / periods[:, None]
+    sine, cosine = np.sin(angle), np.cos(angle)
+    sine -= (sine @ base) @ base.T
+    cosine -= (cosine @ base) @ base.T
+    ss, cc, sc = (sine**2).sum(axis=1), (cosine**2).sum(axis=1), (sine * cosine).sum(axis=1)
+    s, c = sine @ rest, cosine @ rest
+    whole = ss * cc - sc**2
+    plain = whole > 1e-6 * np.maximum(ss * cc, 1e-12)
+    taken = (s**2 * cc - 2 * s * c * sc + c**2 * ss) / np.where(plain, whole, 1.0)
+    return np.where(plain, taken, 0.0)
