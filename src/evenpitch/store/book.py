@@ -1,4 +1,4 @@
-"""The book: rigs, jobs, released plans and the cut record in one SQLite file that is only ever added to."""
+"""The book: rigs and their proofs, jobs, released plans and the cut record in one SQLite file that is only ever added to."""
 
 from __future__ import annotations
 
@@ -12,11 +12,11 @@ from pathlib import Path
 from typing import Any
 
 from evenpitch.quantity.refusal import refuse
-from evenpitch.store import intake, record, shelf
+from evenpitch.store import intake, proofs, record, shelf
 from evenpitch.store.changes import CHANGES, bring_up, check_known
 from evenpitch.store.copies import copy_at_start, copy_out, prove
 from evenpitch.store.exported import Exported
-from evenpitch.store.kept import KeptEntry, KeptJob, KeptRelease, KeptRig
+from evenpitch.store.kept import KeptEntry, KeptJob, KeptProof, KeptRelease, KeptRig
 from evenpitch.store.trouble import told
 from evenpitch.store.where import copies_folder
 
@@ -165,6 +165,50 @@ class Book:
         """The cut record of a released plan, in order."""
         with self._reading() as book:
             return record.entries(book, release)
+
+    # Proofs of a rig
+
+    def add_proof(
+        self,
+        rig: str,
+        kind: str,
+        typed: Mapping[str, str],
+        facts: Mapping[str, Any],
+        document: str,
+        at: datetime,
+        program: str,
+        *,
+        rig_version: int | None = None,
+        job: str | None = None,
+        gear: int | None = None,
+    ) -> KeptProof:
+        """Keep the next proof of a rig. `rig_version`: the version that was proven; a Refusal where the rig was changed since."""
+        with self._writing() as book:
+            return proofs.add_proof(
+                book, rig, kind, typed, facts, document, at, program, rig_version=rig_version, job=job, gear=gear
+            )
+
+    def add_head_proof(
+        self, rig: str, text: str, typed: Mapping[str, str], facts: Mapping[str, Any], document: str, at: datetime, program: str,
+        *, rig_version: int,
+    ) -> KeptProof:
+        """Keep a proof of the head, and with it the rig's next version, whose `text` has the new map; both or neither."""
+        with self._writing() as book:
+            made = proofs.add_proof(
+                book, rig, "head", typed, facts, document, at, program, rig_version=rig_version, job=None, gear=None
+            )
+            shelf.add_rig(book, rig, text, at)
+            return made
+
+    def proofs(self, rig: str) -> tuple[KeptProof, ...]:
+        """The proofs of a rig, whatever version, the first first."""
+        with self._reading() as book:
+            return proofs.proofs(book, rig)
+
+    def proof(self, rig: str, number: int) -> KeptProof:
+        """One proof of a rig."""
+        with self._reading() as book:
+            return proofs.proof(book, rig, number)
 
     # Copies
 

@@ -177,6 +177,12 @@ class MapTable(Table):
     harmonics: Annotated[tuple[HarmonicTable, ...], Field(max_length=200)] = ()
 
 
+class CuttersTable(Table):
+    """A file of cutters alone"""
+
+    cutter: Annotated[tuple[CutterTable, ...], Field(max_length=500)] = ()
+
+
 class RigTable(Table):
     """The whole of RIG.toml."""
 
