@@ -12,7 +12,7 @@ from evenpitch.checking.mounting import COMPARATORS, block_budget
 from evenpitch.checking.readings import ProofReading
 from evenpitch.quantity.units import Millimetre
 
-CheckKind = Literal["dial", "strokes", "block", "near the cutter", "link", "other side", "pen line"]
+CheckKind = Literal["along the scale", "dial", "strokes", "block", "near the cutter", "link", "other side", "pen line"]
 Verdict = Literal["pass", "not proven", "fail"]
 
 GOOD_GAIN = 250e-6
@@ -20,10 +20,15 @@ GOOD_GAIN = 250e-6
 GOOD_DIAL = 1e-3
 GOOD_TILT = 5.0
 GOOD_PEN = 1.6
+FEW = 3
+"""From so many readings of one approach their own scatter stands for the repeat; from so many strokes a walk can be seen."""
+INDICATOR_LINE = 0.004
+"""U of an indicator led along a scale, mm; common practice."""
 USUAL_BAR = Millimetre(25.0)
 """Radius of the bar for the pen line where none is said."""
 
 PROVES: dict[CheckKind, tuple[str, str]] = {
+    "along the scale": ("the reader runs free all along", "anything about the lead: 1 mm out in 500 is 2 µm in a metre"),
     "dial": (COMPARATORS[0].proves, COMPARATORS[0].cannot),
     "strokes": ("no count lost, none gained, no walking", "the gain"),
     "block": (COMPARATORS[2].proves, COMPARATORS[2].cannot),
@@ -64,6 +69,8 @@ def kind_of(reading: ProofReading) -> CheckKind:
     name = f"{reading.check} {reading.place}"
     if "pen" in reading.check:
         return "pen line"
+    if "along" in reading.check:
+        return "along the scale"
     if reading.work is not None or reading.radius is not None:
         return "link"
     if "dial" in name:
@@ -71,6 +78,32 @@ def kind_of(reading: ProofReading) -> CheckKind:
     if "stroke" in name:
         return "strokes"
     return "near the cutter" if "cutter" in name else "block"
+
+
+def by_kind(readings: Sequence[ProofReading]) -> dict[CheckKind, list[ProofReading]]:
+    """The lines of a proof, check by check."""
+    rows: dict[CheckKind, list[ProofReading]] = {kind: [] for kind in PROVES}
+    for one in readings:
+        rows[kind_of(one)].append(one)
+    return rows
+
+
+def along_check(on_top: Sequence[float], on_front: Sequence[float], limit: Millimetre) -> ProofCheck | None:
+    """Indicator along the scale body, mm: the wider of the two planes."""
+    planes = [max(plane) - min(plane) for plane in (on_top, on_front) if len(plane) > 1]
+    if not planes:
+        return None
+    words = "on top and on the front" if len(planes) == 2 else "one plane only"
+    return ProofCheck("along the scale", max(planes), INDICATOR_LINE, limit, "mm", words)
+
+
+def strokes_check(rows: Sequence[ProofReading], count: float) -> ProofCheck | None:
+    """Fast strokes back to one zero: half of what they spread, in counts."""
+    returned = [row.reading for row in rows if row.reading is not None]
+    if len(returned) < FEW:
+        return None
+    spread = (max(returned) - min(returned)) / count
+    return ProofCheck("strokes", spread / 2, 0.0, 2.0, "counts", f"{len(returned)} strokes")
 
 
 def dial_check(rows: Sequence[ProofReading]) -> ProofCheck | None:

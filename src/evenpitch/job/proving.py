@@ -22,22 +22,22 @@ from evenpitch.gear.gear import Gear
 from evenpitch.gear.sizes import base_helix, lead, pitch_diameter
 from evenpitch.job.order import Order
 from evenpitch.job.proof_checks import (
+    FEW,
     GOOD_GAIN,
     CheckKind,
     ProofCheck,
     block_check,
+    by_kind,
     cutter_check,
     dial_check,
-    kind_of,
     pen_check,
+    strokes_check,
 )
 from evenpitch.quantity.finding import Finding, by_weight
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.quantity.units import RADIAN_PER_ARCSEC, Millimetre, Radian
 from evenpitch.rig.rig import Rig
 
-FEW = 3
-"""From so many readings of one approach their own scatter stands for the repeat."""
 ARM_LOOK = 0.05
 SAME = 0.004
 GROSS = 0.01
@@ -98,7 +98,7 @@ def prove_link(order: Order, readings: Sequence[ProofReading], *, gear: int = 0,
     made = order.works[gear].gear
     on, rig = on_gear(made), order.rig
     pulses, count = _chain(rig)
-    rows = _by_kind(readings)
+    rows = by_kind(readings)
     proof = _proof(rows["link"], on, pulses, means or ProofMeans())
     checks = tuple(check for check in _checks(rows, proof, on, rig, count) if check is not None)
     latest = rig.latest_map()
@@ -112,8 +112,8 @@ def prove_link(order: Order, readings: Sequence[ProofReading], *, gear: int = 0,
         proven=None if proof is None else proof.of_lead,
         off=proof.error / proof.wanted if proof is not None and shown else 0.0,
     )
-    findings = [*_of_proof(proof, made, rig, means), *_of_pen(rows["pen line"], made, on), *_of_rows(rows, rig, count)]
-    findings += [_not_proven(check) for check in checks if check.verdict == "not proven"]
+    findings = [*_of_proof(proof, made, rig, means), *_of_pen(rows["pen line"], made, on), *row_findings(rows, rig, count)]
+    findings += [not_proven(check) for check in checks if check.verdict == "not proven"]
     name = f"{made.teeth} teeth"
     return LinkProven(
         name=name,
@@ -153,14 +153,6 @@ def _chain(rig: Rig) -> tuple[Fraction, float]:
     if faults or pulses is None or link is None or link.count is None:
         raise Refusal(*faults)
     return pulses, float(link.count)
-
-
-def _by_kind(readings: Sequence[ProofReading]) -> dict[CheckKind, list[ProofReading]]:
-    kinds: tuple[CheckKind, ...] = ("dial", "strokes", "block", "near the cutter", "link", "other side", "pen line")
-    rows: dict[CheckKind, list[ProofReading]] = {kind: [] for kind in kinds}
-    for one in readings:
-        rows[kind_of(one)].append(one)
-    return rows
 
 
 def _angle(row: ProofReading) -> float:
@@ -211,7 +203,7 @@ def _checks(
     rows: dict[CheckKind, list[ProofReading]], proof: Proof | None, on: OnGear, rig: Rig, count: float
 ) -> Iterator[ProofCheck | None]:
     yield dial_check(rows["dial"])
-    yield _strokes(rows["strokes"], count)
+    yield strokes_check(rows["strokes"], count)
     yield block_check(rows["block"], count)
     yield cutter_check(rows["block"], rows["near the cutter"], count)
     if proof is not None:
@@ -233,15 +225,7 @@ def _checks(
     yield None if drawn is None else drawn[0]
 
 
-def _strokes(rows: Sequence[ProofReading], count: float) -> ProofCheck | None:
-    returned = [row.reading for row in rows if row.reading is not None]
-    if len(returned) < FEW:
-        return None
-    spread = (max(returned) - min(returned)) / count
-    return ProofCheck("strokes", spread / 2, 0.0, 2.0, "counts", f"{len(returned)} strokes")
-
-
-def _of_rows(rows: dict[CheckKind, list[ProofReading]], rig: Rig, count: float) -> Iterator[Finding]:
+def row_findings(rows: dict[CheckKind, list[ProofReading]], rig: Rig, count: float) -> Iterator[Finding]:
     """Strokes that walk, blocks that are not in the set, a dial that shows a factor."""
     returned = [row.reading for row in rows["strokes"] if row.reading is not None]
     if len(returned) >= FEW and (said := judge_strokes(returned, Millimetre(count)).finding) is not None:
@@ -360,7 +344,8 @@ def _of_pen(rows: Sequence[ProofReading], gear: Gear, on: OnGear) -> Iterator[Fi
         yield note("pen-off", found=found, moved=abs(rows[0].moved), wanted=wanted, percent=check.found)
 
 
-def _not_proven(check: ProofCheck) -> Finding:
+def not_proven(check: ProofCheck) -> Finding:
+    """A check whose U reaches over its limit."""
     return note("not-proven", check=check.kind.capitalize(), found=check.found, U=check.U, unit=check.unit, good=check.good)
 
 
