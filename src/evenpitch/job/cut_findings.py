@@ -1,4 +1,4 @@
-"""What the virtual cut has to say beside its figures: wrong and reversed cutters, heavy tips, corners that cut, and why the plan differs."""
+"""What the virtual cut has to say beside its figures: wrong and reversed cutters, heavy tips, corners that cut, another choice."""
 
 from __future__ import annotations
 
@@ -86,7 +86,9 @@ def _gear(plan: GearPlan, cut: VirtualCut) -> Iterator[Finding]:
 def _cutter(cut: VirtualCut, one: Weighed) -> Iterator[Finding]:
     if one.left is None or one.fit is None:
         best = cut.recommended
-        instead = f"Take {best.held.words()}." if best is not None and best.left is not None else "Grind a fly cutter for this gear."
+        instead = (
+            f"Take {best.held.words()}." if best is not None and best.left is not None else "Grind a fly cutter for this gear."
+        )
         yield finding("cut-wrong-cutter", cutter=one.held.name(), reason=one.why_not, instead=instead)
         return
     yield from _tip(cut, one)
@@ -123,5 +125,9 @@ def _start(cut: VirtualCut, one: Weighed) -> Iterator[Finding]:
         yield finding(code, um=um_words(facts.dug * 1000), diameter=diameter, **words)
     elif facts.form_start > wanted.u_start:
         below = facts.practice_up_to >= facts.corner_up_to
-        why = "Below its base circle a form is its maker's practice, not standardised." if below else "Beneath, its tip corner does."
+        why = (
+            "Below its base circle a form is its maker's practice, not standardised."
+            if below
+            else "Beneath, its tip corner does."
+        )
         yield finding("cut-form-start", diameter=2 * math.hypot(wanted.base_radius, facts.form_start), why=why, **words)

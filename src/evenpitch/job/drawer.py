@@ -67,7 +67,9 @@ def standard_set(gear: Gear, words: str, owned: tuple[Cutter, ...]) -> tuple[Cut
     return standard_cutters(gear.pitch, gear.pressure_angle, numbering, of, usual_outside(gear, owned))
 
 
-def held(gear: Gear, cutters: tuple[Cutter, ...], limit: Millimetre, *, owned: bool, taken: tuple[Held, ...] = ()) -> tuple[Held, ...]:
+def held(
+    gear: Gear, cutters: tuple[Cutter, ...], limit: Millimetre, *, owned: bool, taken: tuple[Held, ...] = ()
+) -> tuple[Held, ...]:
     """Each cutter once for each habit. `taken`: those already there; one of the same form is not listed again."""
     outside = usual_outside(gear, cutters)
     found = list(taken)

@@ -25,7 +25,7 @@ SIGNS = "+ takes too much, − leaves metal"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Left:
-    """What is left on a flank, µm, + takes too much: at the tip, pitch cylinder and start of inspection (the root end); total, form, slope."""
+    """What is left on a flank, µm, + takes too much: at tip, pitch cylinder and start of inspection (root end); total, form, slope."""
 
     tip: float
     pitch: float
@@ -217,7 +217,11 @@ def _reason(best: Weighed, able: list[Weighed], plan: GearPlan) -> str:
         parts.append(f"{best.form_wanted:.4g} teeth lie outside its printed range, {best.held.choice.range.range_words()}")
         parts += _inside_range(best, able)
     other = [one for one in able if one.held.cutter is best.held.cutter and one is not best and one.left is not None]
-    parts += [f"if it is made for {one.held.made_for} ({one.held.habit}) it leaves {um_words(one.left.total)}" for one in other if one.left]
+    parts += [
+        f"if it is made for {one.held.made_for} ({one.held.habit}) it leaves {um_words(one.left.total)}"
+        for one in other
+        if one.left
+    ]
     if not keeps:
         parts.append("a fly cutter ground for this gear leaves nothing of that")
     return "; ".join(parts)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -14,6 +14,10 @@ from evenpitch.sheet.drawings.points import minus, nice
 _MIDDLE = WIDTH / 2
 _HAIR = 0.4
 """Units of difference that are too thin to hatch."""
+
+
+Place = Callable[[Point], Point]
+"""Millimetres of the work to units of the picture."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +55,10 @@ def cut_space(space: SpaceLeft, cutter: str) -> Drawing:
 
     top = low + (space.tip - space.root) * scale
     pitch_y = at((0.0, space.pitch))[1]
-    items: list[Item] = [Line((_MIDDLE, low - 14), (_MIDDLE, top + 12), "centre"), Line((8, pitch_y), (WIDTH - 8, pitch_y), "centre")]
+    items: list[Item] = [
+        Line((_MIDDLE, low - 14), (_MIDDLE, top + 12), "centre"),
+        Line((8, pitch_y), (WIDTH - 8, pitch_y), "centre"),
+    ]
     for flank in (space.left, space.right):
         items += _difference(flank, at)
     items.append(Path(tuple(at(point) for point in _within(space)), "dashed"))
@@ -71,7 +78,7 @@ def _within(space: SpaceLeft) -> list[Point]:
     return [point for point in space.cutter if point[1] <= above]
 
 
-def _difference(flank: FlankLeft, at) -> list[Item]:  # type: ignore[no-untyped-def]
+def _difference(flank: FlankLeft, at: Place) -> list[Item]:
     """What lies between wanted and left, piece by piece of one sign."""
     wanted, left = [at(point) for point in flank.wanted], [at(point) for point in flank.left]
     signs = [0 if _near(a, b) else (1 if um > 0 else -1) for a, b, um in zip(wanted, left, flank.um, strict=True)]
@@ -90,7 +97,7 @@ def _near(one: Point, other: Point) -> bool:
     return abs(one[0] - other[0]) + abs(one[1] - other[1]) < _HAIR
 
 
-def _lands(space: SpaceLeft, at) -> list[Item]:  # type: ignore[no-untyped-def]
+def _lands(space: SpaceLeft, at: Place) -> list[Item]:
     """The tops of the teeth beside the space."""
     items: list[Item] = []
     for flank, side in ((space.left, -1.0), (space.right, 1.0)):
@@ -143,8 +150,3 @@ def _says(space: SpaceLeft, cutter: str) -> str:
 def _caption(space: SpaceLeft, cutter: str) -> str:
     much = f"difference {space.times} times" if space.times > 1 else "difference to scale too"
     return f"{cutter}. Space and cutter to scale at mid face, {much}. Open hatch: takes too much; upright hatch: leaves metal."
-
-
-def rows(array: Sequence[Sequence[float]]) -> tuple[Point, ...]:
-    """Rows of an array as points."""
-    return tuple((float(row[0]), float(row[1])) for row in array)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from evenpitch.sheet.drawing import Drawing, Item, Line, LineClass, Path, Point
+from evenpitch.sheet.drawing import Anchor, Drawing, Item, Line, LineClass, Path, Point
 from evenpitch.sheet.drawings.framing import framed
 from evenpitch.sheet.drawings.lettering import LINE, TEXT, label
 from evenpitch.sheet.drawings.points import minus, nice
@@ -53,7 +53,7 @@ def flank_trace(
     items.append(Line(at(first, 0.0), at(last, 0.0), "thick"))
     for place, words in marks:
         x = at(place, 0.0)[0]
-        anchor = "start" if x < _LEFT + 20 else "end" if x > _RIGHT - 20 else "middle"
+        anchor: Anchor = "start" if x < _LEFT + 20 else "end" if x > _RIGHT - 20 else "middle"
         items += [Line((x, _LOW - 6), (x, _LOW + _TALL), "centre"), label((x, _LOW - 6 - TEXT), words, anchor)]
     items += [Path(tuple(at(*point) for point in trace.points), trace.pen) for trace in traces]
     items += _key(traces, band, _LOW + _TALL + 22 + LINE * (rows - 1))
@@ -109,7 +109,10 @@ def _figure(um: float) -> str:
 
 
 def _says(traces: Sequence[Traced], band: float | None) -> str:
-    ends = [f"{_named(trace)}, {minus(trace.points[0][1], 1, sign=True)} to {minus(trace.points[-1][1], 1, sign=True)} µm" for trace in traces]
+    ends = [
+        f"{_named(trace)}, {minus(trace.points[0][1], 1, sign=True)} to {minus(trace.points[-1][1], 1, sign=True)} µm"
+        for trace in traces
+    ]
     allowed = "" if band is None else f" The class allows {_figure(band)} µm."
     return "; ".join(ends) + "." + allowed
 

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from evenpitch.sheet.drawing import Arc, Drawing, Item, Label, Line, Path, Point
 from evenpitch.sheet.drawings.lettering import LINE, TEXT, label
-from evenpitch.sheet.drawings.points import minus
 
 UNIT = 82 / 360
 """Millimetres of paper to one unit: the same lettering as in the other pictures."""
@@ -21,6 +20,10 @@ HOLDS = (150.0, 118.0)
 
 BAR = 50.0
 """The bar of true length, mm."""
+
+
+Place = Callable[[Point], Point]
+"""Millimetres of the work to units of the picture."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +64,7 @@ def fly_bit_picture(bit: BitShown) -> Drawing:
     top = low + deep + 26
     shank = ((left[0][0], top), *left, *right, (right[-1][0], top))
     items: list[Item] = [Path(shank, "thick"), Line((middle, low - 12), (middle, top + 4), "centre")]
-    items += _arcs(bit, at, unit)
+    items += _arcs(bit, at)
     for number, (w, depth) in enumerate(bit.checks):
         items += _width(at, w, depth, width, number)
     items += _bar(width)
@@ -76,12 +79,12 @@ def fly_bit_picture(bit: BitShown) -> Drawing:
 
 
 def _arc_words(bit: BitShown) -> str:
-    return f"arc R {bit.arc_radius:.3f}: centre {bit.arc_off_centre:.3f} off, {minus(bit.arc_depth, 3)} above the end"
+    where = "above" if bit.arc_depth >= 0 else "beyond"
+    return f"arc R {bit.arc_radius:.3f}: centre {bit.arc_off_centre:.3f} off, {abs(bit.arc_depth):.3f} {where} the end"
 
 
-def _arcs(bit: BitShown, at, unit: float) -> list[Item]:  # type: ignore[no-untyped-def]
+def _arcs(bit: BitShown, at: Place) -> list[Item]:
     """The arc of each flank over the depth of the edge."""
-    items: list[Item] = []
     depths = [depth for _, depth in bit.edge]
     low, high = min(depths), max(depths)
     points = []
@@ -92,12 +95,10 @@ def _arcs(bit: BitShown, at, unit: float) -> list[Item]:  # type: ignore[no-unty
             continue
         side = -1.0 if bit.arc_off_centre > max(x for x, _ in bit.edge) else 1.0
         points.append((bit.arc_off_centre + side * math.sqrt(rise), depth))
-    for sign in (1.0, -1.0):
-        items.append(Path(tuple(at((sign * x, y)) for x, y in points), "dashed"))
-    return items
+    return [Path(tuple(at((sign * x, y)) for x, y in points), "dashed") for sign in (1.0, -1.0)]
 
 
-def _width(at, half: float, depth: float, width: float, number: int) -> list[Item]:  # type: ignore[no-untyped-def]
+def _width(at: Place, half: float, depth: float, width: float, number: int) -> list[Item]:
     """A width to check the bit by, at its depth."""
     left, right = at((-half, depth)), at((half, depth))
     right_words = f"{2 * half:.3f}"
@@ -114,7 +115,11 @@ def _bar(width: float) -> list[Item]:
     long = BAR / UNIT
     left, y = (width - long) / 2, 26.0
     ticks = [Line((left + long * k / 5, y - 4), (left + long * k / 5, y + 4), "medium") for k in range(6)]
-    return [Line((left, y), (left + long, y), "thick"), *ticks, label((width / 2, 6), f"1 : 1, this bar is {BAR:.0f} mm on paper", "middle")]
+    return [
+        Line((left, y), (left + long, y), "thick"),
+        *ticks,
+        label((width / 2, 6), f"1 : 1, this bar is {BAR:.0f} mm on paper", "middle"),
+    ]
 
 
 def _says(bit: BitShown) -> str:
@@ -141,8 +146,14 @@ def _true_arcs(bit: BitShown) -> Sequence[Item]:
     """The arc itself, from the end of the edge to its far end, on both sides."""
     hollow = bit.arc_off_centre > max(x for x, _ in bit.edge)
     depths = [depth for _, depth in bit.edge]
-    angles = [math.degrees(math.asin(max(-1.0, min(1.0, (depth - bit.arc_depth) / bit.arc_radius)))) for depth in (min(depths), max(depths))]
+    angles = [
+        math.degrees(math.asin(max(-1.0, min(1.0, (depth - bit.arc_depth) / bit.arc_radius))))
+        for depth in (min(depths), max(depths))
+    ]
     first, last = min(angles), max(angles)
     right, left = (bit.arc_off_centre, bit.arc_depth), (-bit.arc_off_centre, bit.arc_depth)
     facing, away = (180 - last, 180 - first), (first, last)
-    return (Arc(right, bit.arc_radius, *(facing if hollow else away), "dashed"), Arc(left, bit.arc_radius, *(away if hollow else facing), "dashed"))
+    return (
+        Arc(right, bit.arc_radius, *(facing if hollow else away), "dashed"),
+        Arc(left, bit.arc_radius, *(away if hollow else facing), "dashed"),
+    )
