@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from evenpitch.sheet.drawing import Arrow, Circle, Drawing, Item, Line, Path
 from evenpitch.sheet.drawings.framing import framed
@@ -25,12 +26,12 @@ def indicator_along_scale(
     items: list[Item] = [*_bed(), *(part for x in _AT for part in _dial(x))]
     for x, name in zip(_AT, PLACES, strict=True):
         items.append(label((x, 268), name, "middle", bold=True))
-    for start, end in zip(_AT, _AT[1:], strict=False):
+    for start, end in pairwise(_AT):
         items.append(Arrow(((start + _DIAL + 8, 240), (end - _DIAL - 8, 240)), "medium"))
     items += [*_row("on top, mm", top, 112), *_row("on the front, mm", front, 60)]
     items.append(label((10, 10), f"good within {limit:.2f} both ways; stand fixed"))
     says = f"{_said('on top', top)}; {_said('on the front', front)}; good within {limit:.2f} mm both ways."
-    return framed("indicator-along-scale", "Indicator along the scale", says, 288, items, "Left, middle, right. Not to scale.")
+    return framed("indicator-along-scale", "Indicator along the scale", says, 288, items, "Indicator along the scale. Not to scale.")
 
 
 def _three(values: Sequence[float | None]) -> tuple[float | None, ...]:
@@ -43,9 +44,16 @@ def _bed() -> list[Item]:
     x0, x1, y0, y1 = _SCALE
     scale = Path(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), "thick", "paper", closed=True)
     marks: list[Item] = [
-        Line((x0 + 6 + 8 * k, y0), (x0 + 6 + 8 * k, y0 + (7 if k % 5 == 0 else 4)), "thin") for k in range(round((x1 - x0 - 6) / 8))
+        Line((x0 + 6 + 8 * k, y0), (x0 + 6 + 8 * k, y0 + (7 if k % 5 == 0 else 4)), "thin")
+        for k in range(round((x1 - x0 - 6) / 8))
     ]
-    return [body, scale, *marks, label((112, y0 + 8.5), "scale", "middle", patch=True), label((180, low + 12), "table", "middle", patch=True)]
+    return [
+        body,
+        scale,
+        *marks,
+        label((112, y0 + 8.5), "scale", "middle", patch=True),
+        label((180, low + 12), "table", "middle", patch=True),
+    ]
 
 
 def _dial(x: float) -> list[Item]:

@@ -11,8 +11,10 @@ from evenpitch.sheet.drawings.lettering import label
 from evenpitch.sheet.drawings.points import minus, nice
 
 PLACES = ("left", "middle", "right")
-LEFT, RIGHT, LOW, HIGH = 52.0, 352.0, 58.0, 190.0
-BESIDE = 34.0
+LEFT, RIGHT, LOW, HIGH = 62.0, 352.0, 58.0, 190.0
+IN_MM = 1000.0
+"""From so many µm off the picture is in mm: the block was not what was typed."""
+BESIDE = 28.0
 """How far the reading near the cutter stands beside that near the scale."""
 
 
@@ -31,11 +33,12 @@ def one_block_three_places(places: Sequence[BlockShown], gain: str, block: float
 
     `gain`: in words, e.g. "−180 ± 40 µm in a metre".
     """
-    near = [one for one in places if not one.cutter]
+    near = [one for one in places if not one.cutter] or list(places)
     mean = sum(one.um for one in near) / len(near)
     doubt = max(one.U for one in near)
     reach = [0.0, mean - doubt, mean + doubt, *(one.um - one.U for one in places), *(one.um + one.U for one in places)]
     grid = _grid(min(reach), max(reach))
+    unit = "mm" if max(map(abs, reach)) >= IN_MM else "µm"
 
     def y(um: float) -> float:
         return LOW + (um - grid[0]) / (grid[-1] - grid[0]) * (HIGH - LOW)
@@ -49,17 +52,22 @@ def one_block_three_places(places: Sequence[BlockShown], gain: str, block: float
         Line((LEFT, y(mean)), (RIGHT, y(mean)), "thick"),
     ]
     for value in grid:
-        items += [Line((LEFT - 5, y(value)), (LEFT, y(value)), "thin"), label((LEFT - 8, y(value) - 5), minus(value, 0), "end")]
-    items += _marks(places, y)
+        items += [
+            Line((LEFT - 5, y(value)), (LEFT, y(value)), "thin"),
+            label((LEFT - 8, y(value) - 5), _figure(value, unit), "end"),
+        ]
+    items += _marks(places, y, unit)
     items += [label((_x(place), LOW - 20), place, "middle") for place in PLACES]
     items += [
-        label((8, HIGH + 50), "µm more or less than the block"),
+        label((8, HIGH + 50), f"{unit} more or less than the block"),
         label((8, HIGH + 30), gain, bold=True),
         label((8, 8), "bars: U of a place; hatched: mean ± U"),
     ]
-    said = "; ".join(f"{one.place}{' near the cutter' if one.cutter else ''} {minus(one.um, 0)} ± {one.U:.0f} µm" for one in places)
+    said = "; ".join(
+        f"{one.place}{' near the cutter' if one.cutter else ''} {minus(one.um, 0)} ± {one.U:.0f} µm" for one in places
+    )
     says = f"{said}; gain {gain}."
-    return framed("one-block", "The block at three places", says, HIGH + 72, items, f"The {block:g} mm block; µm to scale.")
+    return framed("one-block", "The block at three places", says, HIGH + 72, items, f"The {block:g} mm block; {unit} to scale.")
 
 
 def _grid(least: float, most: float) -> tuple[float, ...]:
@@ -70,11 +78,17 @@ def _grid(least: float, most: float) -> tuple[float, ...]:
     return tuple(pitch * k for k in range(int(least // pitch), int(-(-most // pitch)) + 1))
 
 
+def _figure(um: float, unit: str) -> str:
+    if unit == "mm":
+        return minus(um / 1000, 1)
+    return minus(um, 0 if abs(um) >= 1 or abs(um - round(um)) < 1e-9 else 1)
+
+
 def _x(place: str) -> float:
-    return LEFT + (RIGHT - LEFT) * (0.14, 0.45, 0.76)[PLACES.index(place)]
+    return LEFT + (RIGHT - LEFT) * (0.17, 0.465, 0.76)[PLACES.index(place)]
 
 
-def _marks(places: Sequence[BlockShown], y: Callable[[float], float]) -> list[Item]:
+def _marks(places: Sequence[BlockShown], y: Callable[[float], float], unit: str) -> list[Item]:
     items: list[Item] = []
     for one in places:
         x = _x(one.place) + (BESIDE if one.cutter else 0)
@@ -85,7 +99,7 @@ def _marks(places: Sequence[BlockShown], y: Callable[[float], float]) -> list[It
         items += [Line((x, low), (x, high), "dashed" if one.cutter else "medium"), *ends]
         items.append(Path(diamond, "medium", fill, closed=True))
         if one.cutter:
-            items += [Line((x, HIGH), (x, high), "thin"), label((x, HIGH + 5), f"cutter {minus(one.um, 0)}", "middle")]
+            items += [Line((x, HIGH), (x, high), "thin"), label((x, HIGH + 5), f"cutter {_figure(one.um, unit)}", "middle")]
         else:
-            items.append(label((x - 9, at + 5), minus(one.um, 0), "end", bold=True, patch=True))
+            items.append(label((x - 9, at + 5), _figure(one.um, unit), "end", bold=True, patch=True))
     return items

@@ -11,7 +11,7 @@ from evenpitch.sheet.drawings.framing import framed
 from evenpitch.sheet.drawings.lettering import label
 from evenpitch.sheet.drawings.points import minus, nice
 
-LEFT, RIGHT, LOW, HIGH = 52.0, 350.0, 62.0, 206.0
+LEFT, RIGHT, LOW, HIGH = 62.0, 350.0, 62.0, 206.0
 MOST_MARKS = 60
 """Marks of one side; of more places every so many are drawn."""
 
@@ -70,7 +70,7 @@ def scale_calibration(errors: Sequence[ErrorAt], line: LineFound, words: str) ->
         label((RIGHT, LOW - 20), f"{last:g} mm", "end"),
         label((8, HIGH + 32), "µm, reading less reference"),
         label((8, HIGH + 12), words, bold=True),
-        label((8, 26), "solid: read upwards; open: from the other side"),
+        label((8, 26), "solid: up; open: from the other side"),
         label((8, 8), "thick: the gain; hatched: one reading, U"),
     ]
     far = max(errors, key=lambda one: abs(one.um - line.at(one.at)))
