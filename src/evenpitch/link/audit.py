@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 import numpy as np
@@ -15,8 +15,8 @@ from evenpitch.link.indexing import Spaces, spaces_of
 from evenpitch.link.jumps import Jump, find_jumps
 from evenpitch.link.log import Log
 from evenpitch.link.observable import Observable, observables
-from evenpitch.link.pulse_train import Array
-from evenpitch.link.speed import speed_of
+from evenpitch.link.pulse_train import Array, Whole
+from evenpitch.link.speed import clear_of_turns, speed_of
 
 TURN = 2 * math.pi
 WORM_CHI, RATIO_T = 13.8, 3.5
@@ -78,7 +78,8 @@ class Event:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Audit:
-    """`ratio` relative, `lag` s, `backlash` and `worm` radian at the work; None where this log cannot show it.
+    """`place` mm, `residuals`, `fitted`: of the rows that took part. `ratio` relative, `lag` s, `backlash` and `worm` radian at the
+    work; None where this log cannot show it.
 
     `s`: standard deviation of a reading of the work's angle about the fit, radian; `residuals`: radian, or pulses without a work
     angle; `fitted`: the same as the fit has it; `deviation_read`: the work column held deviations, not angles.
@@ -124,7 +125,9 @@ def audit(log: Log, setting: LogSetting) -> Audit:
         jumps = [_of_jump(log, x, spaces, setting, jump) for jump in work.jumps]
         events = _merged(events, [event for event in jumps if abs(event.pulses) >= 0.5], max(NEAR_ROWS, log.rows // 100))
     events += _oddities(log, x, spaces, setting)
-    return _told(log, setting, x, speed, spaces, sorted(events, key=lambda event: event.row), controller, pulse_fit, work, sign < 0)
+    return _told(
+        log, setting, x, speed, spaces, sorted(events, key=lambda event: event.row), controller, pulse_fit, work, sign < 0
+    )
 
 
 def _sense(counts: Array, pulses: Array) -> int:
@@ -170,10 +173,11 @@ def _stretches(level: Array) -> list[HeldBack]:
 
 @dataclass(frozen=True, slots=True)
 class _Work:
-    """The work against the table: jumps, the fit with them in, what leans alike, and how it was read."""
+    """The work against the table: jumps, the fit with them in, rows that took part, what leans alike, and how it was read."""
 
     jumps: tuple[Jump, ...]
     fit: Fit
+    rows: Whole
     residuals: Array
     factor: float
     bend: bool
@@ -194,12 +198,14 @@ def _work(log: Log, setting: LogSetting, x: Array, speed: Array, spaces: Spaces)
     share = float(np.ptp(wanted)) / TURN
     y = y - _mapped(setting.head_map, wanted, share)
     bend = share <= 1 / 3 and not setting.head_map
+    rows = np.nonzero(clear_of_turns(log.time, x, speed, float(setting.count)))[0]
     design = log_design(
-        x, speed, setting.lead, float(setting.worm_ratio), indexed=indexed, wheel=share > 1 / 3, bend=bend
+        x[rows], speed[rows], setting.lead, float(setting.worm_ratio), indexed=indexed[rows], wheel=share > 1 / 3, bend=bend
     )
-    factor = correlation_factor(find_jumps(design, y)[1].residuals)
-    jumps, fit = find_jumps(design, y, factor)
-    return _Work(jumps, fit, y, factor, bend, deviation)
+    factor = correlation_factor(find_jumps(design, y[rows])[1].residuals)
+    jumps, fit = find_jumps(design, y[rows], factor)
+    placed = tuple(replace(jump, row=int(rows[jump.row])) for jump in jumps)
+    return _Work(placed, fit, rows, y[rows], factor, bend, deviation)
 
 
 def _mapped(head_map: Sequence[tuple[float, float, float]], turned: Array, share: float) -> Array:
@@ -208,7 +214,7 @@ def _mapped(head_map: Sequence[tuple[float, float, float]], turned: Array, share
     for per_turn, amplitude, phase in head_map if share <= 1 / 3 else ():
         if per_turn <= 4:
             total += amplitude * np.sin(per_turn * turned + phase)
-    return total - total[0]
+    return np.asarray(total - total[0], float)
 
 
 def _lost(
@@ -229,7 +235,7 @@ def _of_jump(log: Log, x: Array, spaces: Spaces, setting: LogSetting, jump: Jump
 
 
 def _slip(size: float, u: float, cycle: int) -> str:
-    """"rotor slip" where a loss is a whole number of electrical cycles as far as it is known."""
+    """ "rotor slip" where a loss is a whole number of electrical cycles as far as it is known."""
     times = round(size / cycle)
     return "rotor slip" if times and abs(size - times * cycle) < max(3 * u, 0.6) else ""
 
@@ -245,7 +251,17 @@ def _slips(log: Log, setting: LogSetting, x: Array, pulses: Array, spaces: Space
     design = log_design(x, speed_of(log.time, x, float(setting.count)), setting.lead, 0.0, harmonics=())
     jumps, _ = find_jumps(design, y)
     return [
-        _lost(log, x, spaces, setting, jump.row, jump.size, jump.u, "motor angle", _slip(jump.size, jump.u, setting.electrical_cycle))
+        _lost(
+            log,
+            x,
+            spaces,
+            setting,
+            jump.row,
+            jump.size,
+            jump.u,
+            "motor angle",
+            _slip(jump.size, jump.u, setting.electrical_cycle),
+        )
         for jump in jumps
         if abs(jump.size) >= 1
     ]
@@ -273,7 +289,10 @@ def _merged(known: list[Event], more: list[Event], near: int) -> list[Event]:
 
 def _oddities(log: Log, x: Array, spaces: Spaces, setting: LogSetting) -> list[Event]:
     gaps = [_lost(log, x, spaces, setting, row, 0.0, 0.0, "time", "gap in the log") for row in log.gaps]
-    return gaps + [_lost(log, x, spaces, setting, wrap.row, 0.0, 0.0, f"{wrap.column}, {wrap.bits} bits", "counter wrap") for wrap in log.wraps]
+    return gaps + [
+        _lost(log, x, spaces, setting, wrap.row, 0.0, 0.0, f"{wrap.column}, {wrap.bits} bits", "counter wrap")
+        for wrap in log.wraps
+    ]
 
 
 def _told(
@@ -297,7 +316,9 @@ def _told(
     return Audit(
         rows=log.rows,
         travel=float(np.ptp(x)),
-        observable=observables(motor=log.motor is not None, work=work is not None, uneven=uneven, both_ways=both, turn_share=share),
+        observable=observables(
+            motor=log.motor is not None, work=work is not None, uneven=uneven, both_ways=both, turn_share=share
+        ),
         events=tuple(events),
         held=controller.held,
         ratio=ratio,
@@ -308,7 +329,7 @@ def _told(
         ratio_shown=abs(ratio.value) > RATIO_T * ratio.u,
         s=None if work is None else fit.s,
         by=by,
-        place=x,
+        place=x if work is None else x[work.rows],
         residuals=y,
         fitted=y - fit.residuals if len(fit.residuals) == len(y) else np.zeros(len(y)),
         correlated=k,
@@ -328,5 +349,3 @@ def _pulse_residuals(log: Log, setting: LogSetting, spaces: Spaces, events: list
         if event.kind in ("lost pulses", "extra pulses"):
             y[event.row :] -= event.pulses
     return np.asarray(y, float)
-
-

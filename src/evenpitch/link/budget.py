@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from fractions import Fraction
+from typing import Any, Literal
 
 from evenpitch.link.drive import Drive
 from evenpitch.link.gearing import OnGear
 from evenpitch.link.resolution import resolution
 from evenpitch.link.waves import (
+    axis_slopes,
     bessel,
     cumulative_share,
     eccentric_blank,
+    jump_slope,
     jump_slope_sd,
     single_share,
     slope_share,
@@ -49,7 +52,8 @@ SURE, LOOSE = (1.0, 0.2), (0.65, 0.35)
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """One source on this tooth: what it leaves alone, µm: largest single pitch, total pitch, standard uncertainty of a flank's slope.
+    """One source on this tooth: the most it leaves alone, µm: single pitch, total pitch, slope of a flank; and what it adds to
+    the slope's standard uncertainty.
 
     `scatter`: the pitch figures are of a scatter from space to space (its range), not of a fixed pattern.
     """
@@ -58,13 +62,26 @@ class Source:
     owner: Owner
     single_um: float
     cumulative_um: float
+    slope_um: float
     slope_u_um: float
     scatter: bool = False
 
     @property
     def size_um(self) -> float:
-        """By which it is ranked: total pitch, or twice the slope's uncertainty, whichever is more."""
-        return max(self.cumulative_um, 2 * self.slope_u_um)
+        """By which it is ranked: total pitch or slope, whichever is more."""
+        return max(self.cumulative_um, self.slope_um)
+
+    def facts(self) -> dict[str, Any]:
+        """Under the fixed keys of the machine-readable answer."""
+        return {
+            "name": self.name,
+            "owner": self.owner,
+            "um": self.size_um,
+            "f_p_um": self.single_um,
+            "F_p_um": self.cumulative_um,
+            "f_H_beta_um": self.slope_um,
+            "f_H_beta_u_um": self.slope_u_um,
+        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +122,7 @@ def budget(drive: Drive, gear: OnGear, mapped: float = 1.0) -> Budget:
 
 def _waves(drive: Drive, gear: OnGear, mapped: float) -> list[Source]:
     found = []
-    counts = (drive.worm_ratio, 2 * drive.worm_ratio, 1, 2, drive.reduction)
+    counts = (drive.worm_ratio, 2 * drive.worm_ratio, Fraction(1), Fraction(2), drive.reduction)
     for name, per_turn, amplitude in zip(NAMES, counts, drive.amplitudes, strict=True):
         pulley = name.startswith("pulley")
         if pulley and not drive.linked:
@@ -119,6 +136,7 @@ def _waves(drive: Drive, gear: OnGear, mapped: float) -> list[Source]:
                 "motor" if pulley else "head",
                 on_circle * single_share(per_turn, gear.teeth),
                 on_circle * cumulative_share(per_turn, gear.teeth),
+                slope * 1000 * gear.base_radius * amplitude,
                 contribution(slope, 1000 * gear.base_radius * counted, "sine"),
             )
         )
@@ -136,9 +154,16 @@ def _motor(drive: Drive, gear: OnGear) -> list[Source]:
     on_base = 1000 * gear.base_radius * amplitude_of(drive.motor_amplitude, *LOOSE)
     load = 2000 * gear.radius * drive.load_angle_spread
     return [
-        Source("rounding to pulses", "motor", rounding.single_um, rounding.cumulative_um, 0.0),
-        Source("motor, within a full step", "motor", 2 * within * met, 2 * within * met, contribution(slope, on_base, "sine")),
-        Source("load on the motor", "motor", load, load, 0.0, scatter=True),
+        Source("rounding to pulses", "motor", rounding.single_um, rounding.cumulative_um, 0.0, 0.0),
+        Source(
+            "motor, within a full step",
+            "motor",
+            2 * within * met,
+            2 * within * met,
+            slope * on_base,
+            contribution(slope, on_base, "sine"),
+        ),
+        Source("load on the motor", "motor", load, load, 0.0, 0.0, scatter=True),
     ]
 
 
@@ -147,8 +172,8 @@ def _head(drive: Drive, gear: OnGear) -> list[Source]:
     scatter = 1000 * gear.radius * play
     jump = 1000 * gear.base_radius * play * (1.0 if gear.helical else 0.1)
     name = "play, one flank seated" if drive.seated else "play, not seated"
-    slope = 0.0 if drive.seated else jump_slope_sd(jump)
-    return [Source(name, "head", scatter, scatter, slope, scatter=True)]
+    most, slope = (0.0, 0.0) if drive.seated else (jump_slope(jump, 0.5), jump_slope_sd(jump))
+    return [Source(name, "head", scatter, scatter, most, slope, scatter=True)]
 
 
 def _setup(drive: Drive, gear: OnGear) -> list[Source]:
@@ -156,10 +181,13 @@ def _setup(drive: Drive, gear: OnGear) -> list[Source]:
     cumulative, single, _ = eccentric_blank(off, gear.teeth, gear.transverse_angle)
     slope = slope_share(1.0, gear.face, gear.lead) if gear.helical else 0.0
     drift = 1000 * drive.drift
+    tilted = axis_slopes(gear.face, 1000 * drive.axis_tilt, 1000 * drive.axis_tilt, gear.transverse_angle)
     return [
-        Source("blank off centre", "setup", single, cumulative, contribution(slope, off, "sine")),
-        Source("axis against travel", "setup", 0.0, 0.0, contribution(gear.face, 1000 * drive.axis_tilt, "rectangular")),
-        Source("drift over the gear", "setup", drift, drift, 0.0),
+        Source("blank off centre", "setup", single, cumulative, slope * off, contribution(slope, off, "sine")),
+        Source(
+            "axis against travel", "setup", 0.0, 0.0, max(tilted), contribution(gear.face, 1000 * drive.axis_tilt, "rectangular")
+        ),
+        Source("drift over the gear", "setup", drift, drift, 0.0, 0.0),
     ]
 
 
@@ -171,12 +199,20 @@ def _scale(drive: Drive, gear: OnGear) -> list[Source]:
     lag = 1000 * drive.latency * feed.mean
     ripple = 6 * tangent * feed.unevenness * abs(bessel(math.pi * gear.face * feed.turns / feed.mean))
     between = 1000 * math.tan(gear.helix) * feed.mean * drive.latency * feed.difference
+    factor, height = gear.face * tangent * 1000, 1000 * amplitude_of(drive.scale_wave, *LOOSE)
     return [
-        Source("scale, too long or short", "scale", 0.0, 0.0, contribution(gear.face * tangent * 1000, drive.scale_factor, "rectangular")),
-        Source("scale, its wave", "scale", 0.0, 0.0, contribution(wave, 1000 * amplitude_of(drive.scale_wave, *LOOSE), "sine")),
-        Source("lag, uneven crank", "motor", 0.0, 0.0, contribution(ripple, lag, "sine")),
-        Source("lag, feed from space to space", "motor", 2 * math.sqrt(2) * between, _normal_range(gear.teeth) * between, 0.0, scatter=True),
+        _along("scale, too long or short", "scale", factor, drive.scale_factor, "rectangular"),
+        _along("scale, its wave", "scale", wave, height, "sine"),
+        _along("lag, uneven crank", "motor", ripple, lag, "sine"),
+        Source(
+            "lag, feed from space to space", "motor", 2.8 * between, _normal_range(gear.teeth) * between, 0.0, 0.0, scatter=True
+        ),
     ]
+
+
+def _along(name: str, owner: Owner, weight: float, limit: float, shape: Shape) -> Source:
+    """A source that shows along the face only."""
+    return Source(name, owner, 0.0, 0.0, weight * limit, contribution(weight, limit, shape))
 
 
 @cites("derived here", formula="range of N normal values ≈ 2 Φ⁻¹((N − 0.375)/(N + 0.25)) σ")

@@ -52,7 +52,11 @@ class _Shared:
     blank_phase: Array
 
 
-@cites("JCGM 101:2008", "derived here", formula="one draw: five waves, motor, blank, play, load, drift, lag; helix on three spaces, both flanks")
+@cites(
+    "JCGM 101:2008",
+    "derived here",
+    formula="one draw: five waves, motor, blank, play, load, drift, lag; helix on three spaces, both flanks",
+)
 def draw(
     drive: Drive, gear: OnGear, draws: int = DRAWS, seed: int = 1, *, mapped: float = 1.0, progress: Progress | None = None
 ) -> Draws:
@@ -60,7 +64,9 @@ def draw(
     if not 1 <= draws <= MOST_DRAWS:
         raise refuse("draws", draws, f"1 to {MOST_DRAWS}", "20 000 repeat a probability to 0.01.", "Leave it out.")
     if drive.seating < 0 or drive.feeding.mean <= 0:
-        raise refuse("rig", "", "a feed above 0 and a seating of 0 or more", "One of them is negative.", "Mend it on the rig page.")
+        raise refuse(
+            "rig", "", "a feed above 0 and a seating of 0 or more", "One of them is negative.", "Mend it on the rig page."
+        )
     parts = list(_batches(drive, gear, draws, seed, mapped, progress))
     return Draws(*(np.concatenate(column) for column in zip(*parts, strict=True)))
 

@@ -52,16 +52,19 @@ class Controller:
 
 
 @cites("derived here", formula="s_i − n_i P/Q within a band of width 1 as long as nothing is lost")
-def check_controller(counts: Any, pulses: Any, ratio_pulses: int, ratio_counts: int, most: int | None = None) -> Controller | None:
+def check_controller(
+    counts: Any, pulses: Any, ratio_pulses: int, ratio_counts: int, most: int | None = None
+) -> Controller | None:
     """Which pulses were lost or added, and which only came late. The start of log and link within a count need not be known:
     as long as nothing is lost, pulses less counts times the ratio stay within a band one pulse wide. None where more than
     `most` things happened: pulses then run behind with the feed, and whole numbers say nothing.
     """
     n, s = np.asarray(counts, dtype=np.int64), np.asarray(pulses, dtype=np.int64)
     ahead = (s - s[0]) * ratio_counts - (n - n[0]) * ratio_pulses
-    base, changes, held = 0, [], []
+    base, start = 0, 0
+    changes: list[Change] = []
+    held: list[HeldBack] = []
     low, high = -ratio_counts - 1, ratio_counts + 1
-    start = 0
     while start < len(s):
         if most is not None and len(changes) + len(held) > most:
             return None

@@ -74,7 +74,13 @@ def find_jumps(design: Design, y: Array, factor: float = 1.0) -> tuple[tuple[Jum
         design = with_jump(design, jump.row, f"jump {jump.row}")
         fit = least_squares(design, y)
     jumps = tuple(
-        Jump(row, fit.value(f"jump {row}"), fit.u(f"jump {row}") * factor, abs(fit.value(f"jump {row}")) / max(fit.u(f"jump {row}"), 1e-300), fit.s)
+        Jump(
+            row,
+            fit.value(f"jump {row}"),
+            fit.u(f"jump {row}") * factor,
+            abs(fit.value(f"jump {row}")) / max(fit.u(f"jump {row}"), 1e-300),
+            fit.s,
+        )
         for row in sorted(found)
     )
     return jumps, fit

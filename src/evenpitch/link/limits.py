@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,6 +10,7 @@ import numpy as np
 from evenpitch.gear.limits import cumulative_pitch, helix_form, helix_slope, helix_total, rounded, runout, single_pitch
 from evenpitch.link.gearing import OnGear
 from evenpitch.link.pulse_train import Array, Whole
+from evenpitch.quantity.units import Millimetre
 
 CLASSES = tuple(range(1, 12))
 NONE = 12
@@ -30,10 +32,17 @@ class ClassLimits:
 def class_limits(gear: OnGear) -> ClassLimits:
     """The limits of all classes."""
     d, m, b = gear.diameter, gear.module, gear.face
+
+    def each(formula: Callable[[Millimetre, Millimetre, int], float], length: Millimetre) -> tuple[float, ...]:
+        return tuple(rounded(formula(d, length, cls)) for cls in CLASSES)
+
     return ClassLimits(
-        *(tuple(rounded(formula(d, m, cls)) for cls in CLASSES) for formula in (single_pitch, cumulative_pitch)),
-        *(tuple(rounded(formula(d, b, cls)) for cls in CLASSES) for formula in (helix_slope, helix_form, helix_total)),
-        tuple(rounded(runout(d, m, cls)) for cls in CLASSES),
+        single=each(single_pitch, m),
+        cumulative=each(cumulative_pitch, m),
+        slope=each(helix_slope, b),
+        form=each(helix_form, b),
+        total=each(helix_total, b),
+        runout=each(runout, m),
     )
 
 

@@ -1,4 +1,4 @@
-"""The log of a link as arrays, made fit to be looked at: counters that wrapped are unrolled and said, gaps named, nothing mended in silence."""
+"""The log of a link as arrays: counters that wrapped are unrolled and said, gaps named, nothing mended in silence."""
 
 from __future__ import annotations
 
@@ -83,11 +83,19 @@ def _numbers(t: Array, n: Any, s: Any, angles: dict[str, Array | None]) -> list[
         bad = np.nonzero(~np.isfinite(values))[0]
         if len(bad):
             given = f"not a number in {len(bad)} rows, first in row {bad[0] + 1}"
-            faults.append(Fault(f"log, {name}", given, "a number in every row", "The logger wrote a blank.", "Take those rows out."))
+            faults.append(
+                Fault(f"log, {name}", given, "a number in every row", "The logger wrote a blank.", "Take those rows out.")
+            )
         elif name in ("count", "pulse") and (np.abs(values - np.round(values)) > 0).any():
             row = int(np.nonzero(values != np.round(values))[0][0]) + 1
             faults.append(
-                Fault(f"log, {name}", f"{values[row - 1]:g} in row {row}", "whole numbers", "Lengths or degrees were logged.", "Log the counters.")
+                Fault(
+                    f"log, {name}",
+                    f"{values[row - 1]:g} in row {row}",
+                    "whole numbers",
+                    "Lengths or degrees were logged.",
+                    "Log the counters.",
+                )
             )
     return faults
 
@@ -98,10 +106,20 @@ def _times(t: Array) -> list[Fault]:
     faults = []
     if len(back):
         given = f"{t[back[0] + 1]:g} s after {t[back[0]]:g} s in row {back[0] + 2}, {len(back)} in all"
-        faults.append(Fault("log, time", given, "times that rise", "Two logs were joined, or rows sorted.", "Give each log by itself."))
+        faults.append(
+            Fault("log, time", given, "times that rise", "Two logs were joined, or rows sorted.", "Give each log by itself.")
+        )
     if len(same):
         given = f"{t[same[0]]:g} s twice, in rows {same[0] + 1} and {same[0] + 2}, {len(same)} in all"
-        faults.append(Fault("log, time", given, "each time once", "The clock of the log is too coarse.", "Log with milliseconds, or fewer rows."))
+        faults.append(
+            Fault(
+                "log, time",
+                given,
+                "each time once",
+                "The clock of the log is too coarse.",
+                "Log with milliseconds, or fewer rows.",
+            )
+        )
     return faults
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -74,7 +75,7 @@ class CrankFeed:
         """Where the table is, mm, at times in s."""
         t = np.asarray(times, float)
         w, c = self.pace, self.phase
-        return self.mean * (t - self.unevenness / w * (np.sin(w * t + c) - math.sin(c)))
+        return np.asarray(self.mean * (t - self.unevenness / w * (np.sin(w * t + c) - math.sin(c))), float)
 
     def when(self, places: Any) -> Array:
         """When it is there, s: the inverse at those places only, never a march through time."""
@@ -84,7 +85,7 @@ class CrankFeed:
 
     def speed(self, times: Any) -> Array:
         """Feed at times, mm/s."""
-        return self.mean * (1 - self.unevenness * np.cos(self.pace * np.asarray(times, float) + self.phase))
+        return np.asarray(self.mean * (1 - self.unevenness * np.cos(self.pace * np.asarray(times, float) + self.phase)), float)
 
 
 @dataclass(frozen=True)
@@ -113,7 +114,7 @@ class Tabulated:
         """Feed at times, mm/s, signed."""
         t, x = self._arrays
         piece = np.clip(np.searchsorted(t, np.asarray(times, float), side="right") - 1, 0, len(t) - 2)
-        return (np.diff(x) / np.diff(t))[piece]
+        return np.asarray((np.diff(x) / np.diff(t))[piece], float)
 
     @cached_property
     def pieces(self) -> tuple[tuple[Array, Array], ...]:
@@ -123,7 +124,7 @@ class Tabulated:
         for i in range(1, len(signs)):
             signs[i] = signs[i] or signs[i - 1]
         cuts = [0, *(np.nonzero(np.diff(signs))[0] + 1), len(t) - 1]
-        return tuple((t[a : b + 1], x[a : b + 1]) for a, b in zip(cuts, cuts[1:], strict=False))
+        return tuple((t[a : b + 1], x[a : b + 1]) for a, b in pairwise(cuts))
 
 
 Motion = PowerFeed | CrankFeed | Tabulated

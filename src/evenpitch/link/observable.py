@@ -21,10 +21,16 @@ def observables(*, motor: bool, work: bool, uneven: bool, both_ways: bool, turn_
     return (
         Observable("pulses lost in the controller", True, "counts against pulses, in whole numbers"),
         Observable("ratio as entered", True, "counts against pulses"),
-        Observable("rotor slip", motor or work, "motor angle against pulses" if motor else angle if work else "needs a motor encoder or the work's angle"),
+        Observable(
+            "rotor slip",
+            motor or work,
+            "motor angle against pulses" if motor else angle if work else "needs a motor encoder or the work's angle",
+        ),
         Observable("that the work turned", work, angle if work else "commanded pulses cannot prove it: needs the work's angle"),
         Observable("ratio of work to table", work, angle if work else "needs the work's angle"),
-        Observable("lag", lag, "feed that changes" if lag else "a steady feed one way hides it: crank unevenly, or log the way back"),
+        Observable(
+            "lag", lag, "feed that changes" if lag else "a steady feed one way hides it: crank unevenly, or log the way back"
+        ),
         Observable("backlash", work and both_ways, _play(work, both_ways)),
         Observable("worm", work, "waves over the worm's turn" if work else "needs the work's angle"),
         Observable("worm wheel", work and turn_share > 1 / 3, _wheel(work, turn_share)),

@@ -114,7 +114,7 @@ def _due(motion: Motion, link: Linked, span: float) -> tuple[Whole, Array | floa
         found.append((numbers if up else numbers[::-1] - 1, np.full(len(at), 1.0 if up else -1.0), at if up else at[::-1]))
     parts = [np.concatenate(part) for part in zip(*found, strict=True)]
     keep = parts[2] <= span
-    return parts[0][keep].astype(np.int64), parts[1][keep], parts[2][keep]
+    return parts[0][keep].astype(np.int64), parts[1][keep].astype(np.float64), parts[2][keep].astype(np.float64)
 
 
 def _crossed(link: Linked, low: float, high: float) -> Whole:
@@ -132,7 +132,7 @@ def _places(link: Linked, numbers: Whole) -> Array:
     if not len(numbers):
         return np.empty(0)
     counts = firing_counts(int(numbers[0]), int(numbers[-1]), link.pulses, link.per_counts)
-    return (counts - link.offset) * link.count
+    return np.asarray((counts - link.offset) * link.count, dtype=np.float64)
 
 
 def target_at(motion: Motion, link: Linked, times: Array) -> Whole:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -28,7 +29,7 @@ def through_play(driven: Any, width: float, start: float | None = None) -> Array
         signs[i] = signs[i] or signs[i - 1]
     cuts = [0, *(np.nonzero(np.diff(signs))[0] + 1).tolist(), len(x) - 1]
     y[0] = at
-    for begin, end in zip(cuts, cuts[1:], strict=False):
+    for begin, end in pairwise(cuts):
         piece = x[begin + 1 : end + 1]
         rising = signs[begin] >= 0 if len(signs) else True
         y[begin + 1 : end + 1] = np.maximum(at, piece - half) if rising else np.minimum(at, piece + half)

@@ -91,7 +91,8 @@ def look_at(drawn: Draws, limits: ClassLimits) -> Expected:
         ("helix_total", "F_beta", drawn.total, limits.total),
     )
     quantiles = tuple(
-        Quantile(name, symbol, *map(float, np.quantile(values, [0.5, SURE])), limit) for name, symbol, values, limit in rows
+        Quantile(name, symbol, float(np.quantile(values, 0.5)), float(np.quantile(values, SURE)), limit)
+        for name, symbol, values, limit in rows
     )
     worst = np.max([classes_of(rows[place][2], rows[place][3]) for place in (0, 1, 5)], axis=0)
     probability = tuple(float((worst <= cls).mean()) for cls in CLASSES)

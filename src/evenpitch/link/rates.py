@@ -131,7 +131,9 @@ def feed_limits(drive: Drive, gear: OnGear, force_at: ForceAt | None, lag_allowe
             f"{PULSE_SHARE:g} of the drive's {drive.pulse_rate:.0f} pulses a second",
         ),
         FeedLimit(
-            drive.motor_speed / 60 * lead / float(drive.reduction) * 60, "motor speed", f"{drive.motor_speed:.0f} rpm of the motor"
+            drive.motor_speed / 60 * lead / float(drive.reduction) * 60,
+            "motor speed",
+            f"{drive.motor_speed:.0f} rpm of the motor",
         ),
         FeedLimit(
             COUNT_SHARE * float(drive.count) * drive.count_rate * 60,

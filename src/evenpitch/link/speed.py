@@ -22,6 +22,17 @@ def speed_of(time: Array, place: Array, count: float) -> Array:
     return np.where(spread > 0, (n * stx - st * sx) / np.where(spread > 0, spread, 1.0), 0.0)
 
 
+def clear_of_turns(time: Array, place: Array, speed: Array, count: float) -> Array:
+    """Rows far enough from where the table turns round that their direction is sure; all of them where it never does."""
+    half = _half(time, place, count)
+    signs = np.sign(speed)
+    turns = np.nonzero(np.diff(signs) != 0)[0]
+    sure = np.ones(len(time), dtype=bool)
+    for turn in turns.tolist():
+        sure[max(0, turn - half) : turn + half + 2] = False
+    return sure if sure.sum() > len(time) // 2 else np.ones(len(time), dtype=bool)
+
+
 def _half(time: Array, place: Array, count: float) -> int:
     travelled = float(np.abs(np.diff(place)).sum())
     if not travelled:
