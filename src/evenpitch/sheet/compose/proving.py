@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from evenpitch.checking.measured import Measured
+from evenpitch.checking.readings import Direction
 from evenpitch.checking.wrong_reading import Explanation
 from evenpitch.job.commissioning import HeadCommission, ScaleCommission
 from evenpitch.job.proof_checks import PROVES, ProofCheck
@@ -16,6 +17,7 @@ from evenpitch.quantity.showing import number
 from evenpitch.quantity.units import RADIAN_PER_ARCSEC
 from evenpitch.sheet.document import Cell, Document, KeyFigure, Picture, Row, Schedule, Section, Table, TableRow, Words
 from evenpitch.sheet.drawings.calibration import PlaceShown, calibration_plot
+from evenpitch.sheet.drawings.scale_calibration import ErrorAt, LineFound, scale_calibration
 from evenpitch.sheet.drawings.spacing import Owner, Share, spacing_bars
 
 UM = 1e3
@@ -52,11 +54,23 @@ def compose_scale(made: ScaleCommission) -> Document:
     return Document(
         kind="answer",
         title="The scale, from its readings",
+        lead=_of_gain(made),
         keys=keys,
         findings=made.findings,
         sections=tuple(sections),
         cells=(Cell("sheet", "scale"), Cell("readings", str(len(found.readings))), Cell("places", str(len(found.curve)))),
     )
+
+
+def _of_gain(made: ScaleCommission) -> str:
+    """The sentence under the heading."""
+    gain, pays = made.calibration.gain.times(PPM), made.paying
+    if not gain.shown():
+        return f"The scale reads true as far as these readings can tell: within **{number(gain.U, 0)} µm in a metre**."
+    way = "too much" if gain.value > 0 else "too little"
+    size = f"**{number(abs(gain.value), 0)} ± {number(gain.U, 0)} µm in a metre**"
+    over = f"{number(pays.over_face, 1)} µm over {made.face:g} mm"
+    return f"The scale reads {way} by {size}: {over}, {'correct it' if pays.pays else 'leave it'}."
 
 
 def _way(gain: Measured) -> str:
@@ -89,9 +103,27 @@ def _curve(made: ScaleCommission) -> Section:
     )
     gain = found.gain.value * PPM
     places = [PlaceShown(one.at, one.left.value * UM, one.left.U * UM) for one in found.curve]
-    picture = Picture(calibration_plot(places, f"gain {gain:+.0f} ± {found.gain.U * PPM:.0f} µm in a metre taken out"))
+    said = f"{number(gain, 0, plus=True)} ± {number(found.gain.U * PPM, 0)} µm in a metre"
+    picture = Picture(calibration_plot(places, f"gain {said} taken out"))
     table = Table(("at, mm", "left, µm", "± U", "readings"), rows, right=(0, 1, 2, 3))
-    return Section("curve", "What the line leaves", (picture, table))
+    return Section("curve", "Both ways, and what the line leaves", (_both_ways(made, said), picture, table))
+
+
+def _both_ways(made: ScaleCommission, said: str) -> Picture:
+    """Error against place, read upwards and from the other side, with the line through it."""
+    found = made.calibration
+    sums: dict[tuple[float, Direction], list[float]] = {}
+    for one in found.readings:
+        sums.setdefault((one.reference, one.direction), []).append(one.error)
+    means = {key: math.fsum(errors) / len(errors) for key, errors in sums.items()}
+    errors = [ErrorAt(at, error * UM, side) for (at, side), error in sorted(means.items())]
+    n = len(found.readings)
+    level = math.fsum(one.error for one in found.readings) / n
+    if found.reversal is not None:
+        ups = sum(one.direction == "up" for one in found.readings)
+        level -= found.reversal.value * (2 * ups - n) / (2 * n)
+    line = LineFound(found.middle, level * UM, found.gain.value * UM, found.s.value * UM)
+    return Picture(scale_calibration(errors, line, f"gain {said}"))
 
 
 def compose_head(made: HeadCommission) -> Document:
@@ -157,11 +189,25 @@ def compose_head(made: HeadCommission) -> Document:
     return Document(
         kind="answer",
         title="The head, from its readings",
+        lead=_of_waves(made),
         keys=tuple(keys),
         findings=made.findings,
         sections=sections,
         cells=cells,
     )
+
+
+def _of_waves(made: HeadCommission) -> str:
+    """The sentence under the heading: the waves that are shown, and the play."""
+    shown = made.found.shown()
+    said = [
+        f"±{number(wave.amplitude.value / RADIAN_PER_ARCSEC, 0)}″ by its {_wave_name(wave.per_turn, made.ratio).partition(',')[0]}"
+        for wave in shown
+    ]
+    waves = f"The head errs by **{' and '.join(said)}**" if said else "No wave of the head can be shown by these readings"
+    if made.found.backlash is None:
+        return f"{waves}."
+    return f"{waves}; its play is {number(made.found.backlash.value / RADIAN_PER_ARCSEC / 60, 1)}′."
 
 
 def _wave_name(per_turn: int, ratio: Fraction) -> str:
@@ -185,7 +231,7 @@ def compose_proof(made: LinkProven, rig: str) -> Document:
         Section(
             "checks",
             "Checks",
-            (Table(("check", "found ± U", "good within", "verdict"), tuple(map(_check_row, made.checks)), right=(1, 2)),),
+            (Table(("check", "found ± U", "good within", "verdict"), tuple(map(check_row, made.checks)), right=(1, 2)),),
         ),
         *_link(made),
         Section(
@@ -212,8 +258,9 @@ def compose_proof(made: LinkProven, rig: str) -> Document:
     )
 
 
-def _check_row(check: ProofCheck) -> TableRow:
-    places = 1 if abs(check.good) < 10 else 0
+def check_row(check: ProofCheck) -> TableRow:
+    """Found ± U, what is good, and the verdict."""
+    places = 2 if abs(check.good) < 1 else 1 if abs(check.good) < 10 else 0
     found = f"{number(check.found, places, plus=True)} ± {number(check.U, places)} {check.unit}"
     name = f"{check.kind}\n{check.words}" if check.words else check.kind
     return TableRow((name, found, f"{number(check.good, places)} {check.unit}", check.verdict), verdict=(3, check.verdict))

@@ -80,7 +80,7 @@ def _grid(least: float, most: float) -> tuple[float, ...]:
 
 def _figure(um: float, unit: str) -> str:
     if unit == "mm":
-        return minus(um / 1000, 1)
+        return f"{um / 1000:.3g}".replace("-", "−")
     return minus(um, 0 if abs(um) >= 1 or abs(um - round(um)) < 1e-9 else 1)
 
 
