@@ -11,6 +11,7 @@ from evenpitch.job.findings import KINDS, finding
 from evenpitch.job.plan import Plan
 from evenpitch.job.planning import plan
 from evenpitch.quantity.units import Millimetre
+from job.cut_cases import CUT_CASES
 from job.shop import HOUSING, MATE, PINION, bare_rig, codes, order, pair, pinion, rig_of, rig_tables, wheel
 
 
@@ -148,7 +149,7 @@ def _fields(question: Dividing) -> dict[str, object]:
 
 
 def test_every_finding_of_the_table_has_its_case() -> None:
-    assert set(CASES) | {"one-division"} == set(KINDS)
+    assert set(CASES) | {"one-division"} | set(CUT_CASES) == set(KINDS)
 
 
 def test_weights_of_danger() -> None:
