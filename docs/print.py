@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from published.row import Row
 
 DOCS = Path(__file__).resolve().parent
 TESTS = DOCS.parent / "tests"
@@ -56,16 +61,24 @@ def findings() -> str:
     from evenpitch.job.findings import KINDS
     from evenpitch.quantity.finding import WEIGHTS
 
-    says = "What a plan may say beside its figures. A plan with a stop can be read and printed, not issued.\n"
+    says = (
+        "What a plan may say beside its figures. A plan with a stop can be read and printed, not issued. "
+        "Names in braces stand for the figures of the case."
+    )
     parts = []
     for weight in WEIGHTS:
         rows = (
-            (f"`{code}`", kind.says, kind.why, kind.do, "; ".join(kind.sources))
+            (f"`{code}`", _plain(kind.says), _plain(kind.why), _plain(kind.do), "; ".join(kind.sources))
             for code, kind in KINDS.items()
             if kind.weight == weight
         )
-        parts.append(f"\n## {weight.capitalize()}\n\n" + table(("code", "says", "why", "do", "source"), rows) + "\n")
-    return head("Findings", says) + "".join(parts)
+        parts.append(f"## {weight.capitalize()}\n\n" + table(("code", "says", "why", "do", "source"), rows) + "\n")
+    return head("Findings", says) + "\n".join(parts)
+
+
+def _plain(text: str) -> str:
+    """Without the decimals that a figure is filled in with: {pin:.3f} is {pin}."""
+    return re.sub(r"\{(\w+)(?::[^}]*)?\}", r"{\1}", text)
 
 
 def commands() -> str:
@@ -81,34 +94,66 @@ def commands() -> str:
     )
     parts = [top]
     for name, command in sorted(cli.commands.items()):
-        context = click.Context(command, info_name=f"evenpitch {name}")
+        program = click.Context(cli, info_name="evenpitch", **cli.context_settings)
+        context = click.Context(command, parent=program, info_name=name)
         context.max_content_width = context.terminal_width = 110
         parts.append(f"## {name}\n\n```\n{command.get_help(context)}\n```\n\n")
     return "".join(parts).rstrip("\n") + "\n"
 
 
+WITNESSES = (
+    "the form-cut rule for span, pins and chord of a spur gear: flanks moved bodily, and measured",
+    "the same for helical gears: the contact line of the disc cutter, first order",
+    "the direction table: vectors",
+    "compound indexing with skipping: every crank position tried",
+    "the joint choice of two leads: every pair of trains tried",
+)
+"""What no print was found for, and the second method that agrees."""
+
+
 def trust() -> str:
-    """Printed figures beside computed ones."""
+    """Printed figures beside computed ones, source by source; first those that do not agree."""
     sys.path.insert(0, str(TESTS))
     from published.collect import all_rows
 
     rows = all_rows()
-    agree = sum(row.agrees for row in rows)
+    apart = [row for row in rows if not row.agrees]
     says = (
-        f"{len(rows)} figures from print, set beside what this program computes; {agree} agree within half of the last printed digit. Where "
-        "they do not, the note says which is wrong and why. *Held* says how the printed figure came to us."
+        f"{len(rows)} figures from print, set beside what this program computes; {len(rows) - len(apart)} agree within half of the "
+        f"last printed digit. The {len(apart)} that do not stand first, with the reason. Then every source with all its figures; "
+        "*held* says how the printed figure came to us."
     )
+    disagree = (
+        "## Where we do not agree\n\n"
+        + table(
+            ("source", "what", "printed", "ours", "why"),
+            ((row.source, row.what, row.printed, row.computed_text, _sentence(row.note)) for row in apart),
+        )
+        + "\n\n"
+    )
+    by_source: dict[tuple[str, str], list[Row]] = {}
+    for row in rows:
+        by_source.setdefault((row.source, row.held), []).append(row)
+    groups = "".join(_one_source(source, held, found) for (source, held), found in by_source.items())
+    proofs = (
+        "## Without an outside figure\n\nThese have none in print that we could find; two methods that share nothing agree instead "
+        "(`tests/witnesses/`):\n\n" + "".join(f"- {one}\n" for one in WITNESSES)
+    )
+    return head("Trust", says) + disagree + groups + proofs
+
+
+def _sentence(note: str) -> str:
+    return note.removeprefix("printed figure does not stand: ")
+
+
+def _one_source(source: str, held: str, rows: list[Row]) -> str:
+    agree = sum(row.agrees for row in rows)
     lines = (
-        (row.source, row.what, row.printed, row.computed_text, "yes" if row.agrees else "**no**", row.held, row.note)
+        (row.what, row.printed, row.computed_text, "yes" if row.agrees else "**no**", "" if row.agrees else _sentence(row.note))
         for row in rows
     )
-    proofs = (
-        "\n\n## Without an outside figure\n\nThese have none in print that we could find; two independent methods agree instead "
-        "(`tests/witnesses/`): the form-cut rule for span, pins and chord of a spur gear (flanks moved bodily and measured); the "
-        "same for helical gears (contact line of the disc cutter, first order); the direction table (vectors); compound indexing "
-        "with skipping (every crank position tried); the joint choice of two leads (every pair of trains tried).\n"
-    )
-    return head("Trust", says) + table(("source", "what", "printed", "ours", "agree", "held", "note"), lines) + proofs
+    heads = ("what", "printed", "ours", "agree", "why not")
+    return f"## {source}\n\n{agree} of {len(rows)} agree. Held: {held}.\n\n" + table(heads, lines) + "\n\n"
 
 
 PAGES = {"nomenclature": nomenclature, "sources": sources, "findings": findings, "commands": commands, "trust": trust}

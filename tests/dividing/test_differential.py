@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 from typing import Any
 
@@ -132,8 +133,27 @@ def test_other_heads_and_boxes() -> None:
     assert differential_ways(97, HEAD, (), TWELVE) == ()
 
 
-def test_every_train_of_a_move_when_everything_is_wanted() -> None:
+def test_every_train_of_every_move_is_listed() -> None:
     usual, everything = (ways(113, HEAD, PLATES, TWELVE, PULSES, everything=e) for e in (False, True))
     assert set(usual) <= set(everything)
     assert len(everything) <= 500
-    assert len({way.train for way in everything if isinstance(way, Differential)}) > len(usual)
+    trains = Counter((way.circle, way.spaces) for way in usual if isinstance(way, Differential))
+    assert trains[33, 12] == len(trains_of(Fraction(12, 11), TWELVE)) > 1
+    assert trains[39, 13] == len(trains_of(Fraction(7, 3), TWELVE)) > 1
+
+
+# Trains of print that are not the simplest of their ratio: 83, a solved exercise sheet on the universal dividing head, ex. 2; the
+# others, Machinery's Handbook, table of simple and differential indexing, from memory.
+@pytest.mark.parametrize(
+    ("divisions", "circle", "spaces", "drivers", "driven"),
+    [(83, 18, 8, (32, 56), (24, 24)), (107, 20, 8, (56, 64), (32, 40)), (139, 21, 6, (24, 32), (48, 56))],
+)
+def test_a_handbook_train_is_among_those_listed(
+    divisions: int, circle: int, spaces: int, drivers: tuple[int, ...], driven: tuple[int, ...]
+) -> None:
+    listed = {
+        (way.circle, way.spaces, way.train.drivers, way.train.driven)
+        for way in ways(divisions, HEAD, PLATES, TWELVE)
+        if isinstance(way, Differential)
+    }
+    assert (circle, spaces, drivers, driven) in listed

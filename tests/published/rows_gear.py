@@ -51,7 +51,13 @@ def _examples() -> Iterator[Row]:
 
 
 def _inputs(inputs: dict[str, Any]) -> str:
-    return ", ".join(f"{key} {value}" for key, value in inputs.items() if not isinstance(value, list))
+    said = []
+    for key, value in inputs.items():
+        if key.endswith("_range"):
+            said.append(f"{key.removesuffix('_range')} {value[0]:g} to {value[1]:g}")
+        elif not isinstance(value, list):
+            said.append(f"{key} {value}")
+    return ", ".join(said)
 
 
 def _table(ident: str) -> dict[str, Any]:

@@ -34,13 +34,24 @@ def form(teeth: float, module: float, angle: float, dedendum: float = 1.25, shif
 
 A97 = form(97, 25.4 / 12, 14.5, 1.157)
 B28 = ToothForm(28, 2 / math.cos(math.radians(20)), math.atan(math.tan(math.radians(20)) / math.cos(math.radians(20))), 2, 2.5)
-FORMS = {97: A97, 28: B28, 56: form(56, 2.128, 21.17, 1.18), 12: form(12, 2, 20), 200: form(200, 1, 20), 5: form(5, 2, 20, shift=0.6)}
+FORMS = {
+    97: A97,
+    28: B28,
+    56: form(56, 2.128, 21.17, 1.18),
+    12: form(12, 2, 20),
+    200: form(200, 1, 20),
+    5: form(5, 2, 20, shift=0.6),
+}
 
 _TEST = "crank one turn of the work; the plate must turn 1.2 times, the same way as the crank."
 _SHARES = (
-    Share("wheel of the head, once a turn", 39.8, "head"), Share("worm of the head, 40 a turn", 14.9, "head"),
-    Share("bore off centre 5 µm", 10.3, "setup"), Share("one pulse of stick–slip", 3.4, "motor"),
-    Share("rounding to whole pulses", 1.7, "motor"), Share("cutter wander", 5.0, "cutter"), Share("caliper", 3.0, "instrument"),
+    Share("wheel of the head, once a turn", 39.8, "head"),
+    Share("worm of the head, 40 a turn", 14.9, "head"),
+    Share("bore off centre 5 µm", 10.3, "setup"),
+    Share("one pulse of stick–slip", 3.4, "motor"),
+    Share("rounding to whole pulses", 1.7, "motor"),
+    Share("cutter wander", 5.0, "cutter"),
+    Share("caliper", 3.0, "instrument"),
 )
 
 
@@ -66,9 +77,14 @@ def _plates() -> list[Drawing]:
 
 def _brackets() -> list[Drawing]:
     return [
-        gear_bracket((48,), (40,), (56,), _TEST), gear_bracket((64,), (24,), (), _TEST), gear_bracket((24,), (100,)),
-        gear_bracket((48, 72), (32, 40), (), "turn the work once by hand; the table must move 27.000 in to the left", kind="lead"),
-        gear_bracket((24, 48), (100, 32), (44,), _TEST, kind="lead"), gear_bracket((100,), (24,), (24, 32), _TEST),
+        gear_bracket((48,), (40,), (56,), _TEST),
+        gear_bracket((64,), (24,), (), _TEST),
+        gear_bracket((24,), (100,)),
+        gear_bracket(
+            (48, 72), (32, 40), (), "turn the work once by hand; the table must move 27.000 in to the left", kind="lead"
+        ),
+        gear_bracket((24, 48), (100, 32), (44,), _TEST, kind="lead"),
+        gear_bracket((100,), (24,), (24, 32), _TEST),
         gear_bracket((86, 24), (24, 100), (24, 28), _TEST),
     ]
 
@@ -77,7 +93,9 @@ def _spaces() -> list[Drawing]:
     two = (CutterShown("No. 2", 55), CutterShown("No. 1½", 135))
     return [
         tooth_space(A97, two, "97 teeth, 12 DP, 14½°"),
-        tooth_space(form(37.6, 2, 20), (CutterShown("No. 4", 26, tip_um=99, floor_um=125), CutterShown("No. 3", 35)), "37.6 teeth"),
+        tooth_space(
+            form(37.6, 2, 20), (CutterShown("No. 4", 26, tip_um=99, floor_um=125), CutterShown("No. 3", 35)), "37.6 teeth"
+        ),
         *(tooth_space(f, (CutterShown("No. 8", 12),), f"{z} teeth") for z, f in FORMS.items()),
         tooth_space(A97, (), "97 teeth"),
     ]
@@ -87,7 +105,12 @@ def _blanks() -> list[Drawing]:
     drawn = []
     for teeth, teeth_form in FORMS.items():
         hand = {28: "right", 56: "left"}.get(teeth, "none")
-        for face, bore, drive in ((20.0, None, None), (19.05, 4.0, "clockwise"), (3.0, 5.0, "anticlockwise"), (60.0, 6.0, "clockwise")):
+        for face, bore, drive in (
+            (20.0, None, None),
+            (19.05, 4.0, "clockwise"),
+            (3.0, 5.0, "anticlockwise"),
+            (60.0, 6.0, "clockwise"),
+        ):
             words = f"{teeth} teeth, 20° pressure, 20° helix {hand}, for the loom"
             drawn.append(blank_and_tooth(teeth_form, face, bore, words, hand=hand, beta_deg=20, drive=drive))
     return drawn
@@ -97,10 +120,13 @@ def _charts() -> list[Drawing]:
     saw = tuple((i * 0.25, 0.8 if i % 2 else -0.8) for i in range(81))
     lines = (FlankLine("link", 0.8, saw, "within 1"), FlankLine("best single set", 16.0), FlankLine("paired gears", 32.0))
     return [
-        helix_over_face(20, lines, 16.8, "class 8"), helix_over_face(100, (FlankLine("link", -0.2), FlankLine("24 : 100", -140.0))),
+        helix_over_face(20, lines, 16.8, "class 8"),
+        helix_over_face(100, (FlankLine("link", -0.2), FlankLine("24 : 100", -140.0))),
         helix_over_face(7.5, (FlankLine("link", 0.0),), 0.5, "class 1"),
         spacing_bars(_SHARES, 62, "limit of class 8", total_um=54.7, total_words="head alone, both waves together"),
-        spacing_bars(_SHARES, 16, "class 4"), spacing_bars(_SHARES[:1], None, ""), spacing_bars(_SHARES, 620, "limit of class 12"),
+        spacing_bars(_SHARES, 16, "class 4"),
+        spacing_bars(_SHARES[:1], None, ""),
+        spacing_bars(_SHARES, 620, "limit of class 12"),
         verdict_gauge("span over 8", 49.452, 0.01, "fail: thick", least=49.278, most=49.328, zones=("thin", "thick")),
         verdict_gauge("span over 8", 49.3, 0.04, "not proven", least=49.278, most=49.328, zones=("thin", "thick")),
         verdict_gauge("total pitch", 45, 15, "pass", most=62, unit="µm", digits=0),
@@ -112,12 +138,23 @@ def _charts() -> list[Drawing]:
 def _works() -> list[Drawing]:
     return [
         *(scratch_test(hand, beta) for hand, beta in (("right", 20), ("left", 20), ("none", 0), ("left", 45), ("right", 1.25))),
-        depth_ladder(4.10, 4.536, blank=(209.49, 4.566, 0.030)), depth_ladder(4.05, 4.5, paper_mm=0.08), depth_ladder(0.45, 0.5),
-        depth_ladder(20.2, 22.5), depth_ladder(1.1, 1.1), depth_ladder(2.5, 4.5, measure_mm=3.2), depth_ladder(0.2, 4.5),
-        ring_of_spaces(97, range(1, 62), 62, depth_share=0.0436), ring_of_spaces(12, (1, 2, 3), 4, depth_share=0.32),
-        ring_of_spaces(28, (1, 2, 3, 7), 8, work_turns="anticlockwise"), ring_of_spaces(200, range(1, 62), 62),
-        ring_of_spaces(120, range(1, 121), 1), ring_of_spaces(5, (), 1, depth_share=0.4), ring_of_spaces(24, range(1, 24), 24),
-        stack_on_mandrel(4, 19.05, 209.55, 25.4), stack_on_mandrel(1, 20, 63, 20), stack_on_mandrel(8, 6, 30, 10, 25),
+        depth_ladder(4.10, 4.536, blank=(209.49, 4.566, 0.030)),
+        depth_ladder(4.05, 4.5, paper_mm=0.08),
+        depth_ladder(0.45, 0.5),
+        depth_ladder(20.2, 22.5),
+        depth_ladder(1.1, 1.1),
+        depth_ladder(2.5, 4.5, measure_mm=3.2),
+        depth_ladder(0.2, 4.5),
+        ring_of_spaces(97, range(1, 62), 62, depth_share=0.0436),
+        ring_of_spaces(12, (1, 2, 3), 4, depth_share=0.32),
+        ring_of_spaces(28, (1, 2, 3, 7), 8, work_turns="anticlockwise"),
+        ring_of_spaces(200, range(1, 62), 62),
+        ring_of_spaces(120, range(1, 121), 1),
+        ring_of_spaces(5, (), 1, depth_share=0.4),
+        ring_of_spaces(24, range(1, 24), 24),
+        stack_on_mandrel(4, 19.05, 209.55, 25.4),
+        stack_on_mandrel(1, 20, 63, 20),
+        stack_on_mandrel(8, 6, 30, 10, 25),
     ]
 
 
@@ -159,7 +196,11 @@ def _proofs() -> list[Drawing]:
 def outlines() -> list[Drawing]:
     """The drawings in millimetres."""
     whole = [outline_for_dxf(f, 4, f"{z} teeth") for z, f in FORMS.items() if z != 200]
-    return [*whole, outline_for_dxf(FORMS[200], None, "200 teeth", spaces=3), *(space_for_dxf(f, f"{z} t") for z, f in FORMS.items())]
+    return [
+        *whole,
+        outline_for_dxf(FORMS[200], None, "200 teeth", spaces=3),
+        *(space_for_dxf(f, f"{z} t") for z, f in FORMS.items()),
+    ]
 
 
 def pictures() -> list[Drawing]:

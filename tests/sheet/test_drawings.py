@@ -61,7 +61,12 @@ def _corners(label: Label, pen: float) -> list[tuple[float, float]]:
     wide = text_width(label.text, label.bold, size)
     left = {"start": 0.0, "middle": -wide / 2, "end": -wide}[label.anchor]
     a = math.radians(label.turn)
-    flat = [(left + pen, -0.2 * size), (left + wide - pen, -0.2 * size), (left + wide - pen, 0.74 * size), (left + pen, 0.74 * size)]
+    flat = [
+        (left + pen, -0.2 * size),
+        (left + wide - pen, -0.2 * size),
+        (left + wide - pen, 0.74 * size),
+        (left + pen, 0.74 * size),
+    ]
     return [(label.at[0] + x * math.cos(a) - y * math.sin(a), label.at[1] + x * math.sin(a) + y * math.cos(a)) for x, y in flat]
 
 
@@ -293,12 +298,21 @@ def test_each_mesh_turns_the_sense_over(drivers: tuple[int, ...], idlers: tuple[
 
 def _gear(teeth: int, module: float, angle: float, helix: float = 0.0, hand: str = "none") -> Gear:
     return Gear(
-        teeth=teeth, pitch=Pitch("module", Fraction(module)), module=Millimetre(module), pressure_angle=degrees(angle),
-        helix=degrees(helix), hand=hand,
+        teeth=teeth,
+        pitch=Pitch("module", Fraction(module)),
+        module=Millimetre(module),
+        pressure_angle=degrees(angle),
+        helix=degrees(helix),
+        hand=hand,
     )
 
 
-GEARS = [_gear(97, 2.1166666666666667, 14.5), _gear(28, 2.0, 20.0, 20.0, "right"), _gear(56, 2.0, 20.0, 20.0, "left"), _gear(12, 2.0, 20.0)]
+GEARS = [
+    _gear(97, 2.1166666666666667, 14.5),
+    _gear(28, 2.0, 20.0, 20.0, "right"),
+    _gear(56, 2.0, 20.0, 20.0, "left"),
+    _gear(12, 2.0, 20.0),
+]
 
 
 @pytest.mark.parametrize("gear", GEARS, ids=lambda gear: str(gear.teeth))
@@ -387,7 +401,8 @@ def test_the_ring_counts_what_is_cut() -> None:
 
 
 @pytest.mark.parametrize(
-    ("value", "uncertainty", "most", "fill"), [(45, 15, 62, "none"), (45, 15, 44, "hatch"), (12, 4, 17, "none"), (80, 5, 62, "close")]
+    ("value", "uncertainty", "most", "fill"),
+    [(45, 15, 62, "none"), (45, 15, 44, "hatch"), (12, 4, 17, "none"), (80, 5, 62, "close")],
 )
 def test_a_reading_stands_in_the_zone_of_its_verdict(value: float, uncertainty: float, most: float, fill: str) -> None:
     """45 ± 15 passes 62 and is not proven for 44; 12 ± 4 passes 17: the whole bar clears the limit, or does not."""

@@ -108,7 +108,11 @@ def test_a_figure_tells_where_it_comes_from() -> None:
     fold = re.search(r"<details>.*?</details>", text).group()  # type: ignore[union-attr]
     assert "d = z m_n / cos β" in fold
     assert "z = 28, β = 20°" in fold
-    assert re.search(r"ISO 21771:2007: .+ \((?:from memory|text read|quoted second-hand)\)", fold)
+    assert re.search(r"ISO 21771:2007</a>: .+ \((?:from memory|text read|quoted second-hand)\)", fold)
+    assert '<a href="/sources/ISO%2021771%3A2007">' in fold
+    alone = re.search(r"<details>.*?</details>", standalone(document())).group()  # type: ignore[union-attr]
+    assert "ISO 21771:2007: " in alone
+    assert "href" not in alone
     assert "Of the wheel, not of the blank." in fold
 
 

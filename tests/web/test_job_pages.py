@@ -98,6 +98,11 @@ def test_all_faults_are_told_at_once(page: TestClient) -> None:
     assert "3 to clear" in answer.text
 
 
+def test_what_the_mate_takes_over_is_told_once(page: TestClient) -> None:
+    answer = page.post("/jobs/new", data=GEAR | {"gears": "two", "gear.0.pitch": "2", "gear.1.teeth": "56"})
+    assert answer.text.count('class="message stop"') == 1
+
+
 def test_a_length_without_a_unit_is_read_back_before_it_is_used(page: TestClient) -> None:
     first = page.post("/jobs/new", data=GEAR | {"gear.0.face": "3/4"})
     assert first.status_code == 200

@@ -9,7 +9,7 @@ from itertools import islice
 from evenpitch.dividing.compound import exact_compounds, near_misses
 from evenpitch.dividing.counts import check_head, checked_divisions, checked_pulses
 from evenpitch.dividing.differential import differential_ways, near_differentials
-from evenpitch.dividing.methods import Method, Pulses
+from evenpitch.dividing.methods import Differential, Method, Pulses
 from evenpitch.dividing.pulses import plate_drive, pulse_way
 from evenpitch.dividing.rank import HEAD_ERROR_ARCSEC, LeadMethod, ranked
 from evenpitch.dividing.simple import block_ways, direct_ways, simple_ways
@@ -36,9 +36,9 @@ def ways(
 ) -> tuple[Method, ...]:
     """The ways of dividing the work into so many spaces, best first.
 
-    Every exact direct, simple, differential and pulses way; for each pair of circles the smallest exact skip; inexact ones that
-    close within 60″ and are not bettered in both error and skip; an inexact train only where no train is exact.
-    `everything` adds the rest, at most 500 in all: block ways, other trains, bettered ones.
+    Every exact direct, simple, differential (each train of each move) and pulses way; for each pair of circles the smallest exact
+    skip; inexact ones that close within 60″ and are not bettered in both error and skip; an inexact train only where none is exact.
+    `everything` adds the rest, at most 500 in all: block ways, inexact trains, bettered ones.
     `lead_method`: what cuts the helix of the same work, None for straight work.
     """
     given = (checked_divisions(divisions), head, tuple(plates), change_gears)
@@ -56,7 +56,7 @@ def _usual(divisions: int, head: Head, plates: tuple[Plate, ...], gears: ChangeG
         return [*direct, *simple]
     compound = exact_compounds(divisions, head, plates)
     missing = near_misses(divisions, head, plates, exact=bool(direct or simple or compound))
-    differential = differential_ways(divisions, head, plates, gears)
+    differential = differential_ways(divisions, head, plates, gears, all_trains=True)
     if not differential and not simple:
         differential = near_differentials(divisions, head, plates, gears)
     return [*direct, *simple, *compound, *islice(missing, MOST_LISTED), *differential]
@@ -78,7 +78,6 @@ def _rest(known: list[Method], divisions: int, head: Head, plates: tuple[Plate, 
     seen = set(known)
     kinds: tuple[Iterable[Method], ...] = (
         near_misses(divisions, head, plates, exact=False, least_error=False),
-        differential_ways(divisions, head, plates, gears, all_trains=True),
         block_ways(divisions, head, plates),
         near_differentials(divisions, head, plates, gears),
     )
@@ -104,12 +103,18 @@ def _in_turn(kinds: list[Iterator[Method]]) -> Iterator[Method]:
 
 
 def without_copies(methods: Iterable[Method]) -> tuple[Method, ...]:
-    """For a page: whole turns bring the pin back to its own hole, so the same move on another circle is no other way to a reader."""
+    """For a page: whole turns bring the pin back to its own hole, so the same move on another circle is no other way to a reader;
+    nor is another train of the same ratio, of which the simplest stands first."""
     told: set[object] = set()
     kept = []
     for method in methods:
         crank = method.crank()
-        words = method.words() if crank and crank[2] == 0 and not isinstance(method, Pulses) else method
+        words: object = method
+        if isinstance(method, Differential):
+            turns, _, spaces = method.crank()
+            words = (method.crank() if spaces else turns, method.plate_turns_per_work_turn())
+        elif crank and crank[2] == 0 and not isinstance(method, Pulses):
+            words = method.words()
         if words not in told:
             told.add(words)
             kept.append(method)

@@ -35,7 +35,7 @@ CAUTIONS: tuple[Caution, ...] = (
         "Guard on, arbor nut tight, cutter turning the right way.",
         "the cutter throws what is loose",
         _PERIOD,
-        brief="Guard on; arbor nut tight; cutter turns right.",
+        brief="Guard on; nut tight; turning direction checked.",
     ),
     Caution(
         "always",

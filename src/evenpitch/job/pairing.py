@@ -62,7 +62,7 @@ def pairing(order: Order) -> tuple[PairPlan | None, tuple[Finding, ...]]:
 def _wrong(first: Gear, second: Gear) -> Iterator[Finding]:
     if first.helix and not hands_suit(first, second) and first.hand == second.hand:
         other = "left" if first.hand == "right" else "right"
-        yield finding("same-hands", hand=first.hand.capitalize(), other=other)
+        yield finding("same-hands", hand=first.hand, other=other)
     elif not math.isclose(first.helix, second.helix, abs_tol=1e-9):
         angles = (degrees_text(math.degrees(gear.helix)) for gear in (first, second))
         yield finding("pair-differs", what="helix angle", first=next(angles), second=next(angles))

@@ -34,10 +34,11 @@ _NONE = Markup("")
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """What a block needs to know of the page it stands on: the flags there, and where a Choose is sent."""
+    """What a block needs to know of the page it stands on: the flags there, where a Choose is sent, where sources have their pages."""
 
     flags: tuple[Flag, ...] = ()
     form: Form | None = None
+    sources_at: str = ""
 
 
 def block_html(block: Block, setting: Setting = Setting()) -> Markup:
@@ -46,7 +47,7 @@ def block_html(block: Block, setting: Setting = Setting()) -> Markup:
         case Words():
             return Markup("<p{}>{}</p>").format(Markup(' class="strong"') if block.strong else "", words(block.text))
         case Schedule():
-            return _schedule(block, setting.flags)
+            return _schedule(block, setting)
         case Table():
             return table_html(block, setting.form)
         case Steps():
@@ -148,15 +149,17 @@ def _own(block: Notes, known: tuple[Flag, ...]) -> tuple[Flag, ...]:
     return numbered if len(numbered) == len(block.findings) else flagged(block.findings)
 
 
-def _schedule(schedule: Schedule, known: tuple[Flag, ...]) -> Markup:
+def _schedule(schedule: Schedule, setting: Setting) -> Markup:
     second = any(row.second for row in schedule.rows) or bool(schedule.heads[1])
     heads = schedule.heads if second else schedule.heads[:1]
     head = _NONE
     if any(schedule.heads):
         cells = _NONE.join(Markup('<th scope="col">{}</th>').format(text) for text in heads)
         head = Markup('<thead><tr><th scope="col"><span class="unseen">name</span></th>{}</tr></thead>').format(cells)
-    body = _NONE.join(_row(row, second, bool(head), known) for row in schedule.rows)
-    return Markup('<table class="schedule">{}<tbody>{}</tbody></table>{}').format(head, body, origins(schedule.rows))
+    body = _NONE.join(_row(row, second, bool(head), setting.flags) for row in schedule.rows)
+    return Markup('<table class="schedule">{}<tbody>{}</tbody></table>{}').format(
+        head, body, origins(schedule.rows, setting.sources_at)
+    )
 
 
 def _row(row: Row, second: bool, headed: bool, known: tuple[Flag, ...]) -> Markup:

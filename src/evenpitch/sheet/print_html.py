@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from markupsafe import Markup
 
@@ -17,6 +18,9 @@ from evenpitch.sheet.tables_html import Form
 
 _NONE = Markup("")
 
+SOURCES = "/sources/"
+"""Where a served page has the page of each source."""
+
 
 def page(
     document: Document,
@@ -29,12 +33,13 @@ def page(
     home: str = "/",
 ) -> str:
     """The document as a whole page. `head_links` stand beneath the heading; `form` is where the Choose buttons are sent."""
-    return _page(document, nav, night, action, head_links, form, home)
+    shown = parts(document, links=head_links, form=form, sources_at=SOURCES)
+    return frame(**shown, nav=nav, night=night, action=action, stamp=document.stamp, home=home)
 
 
 def standalone(document: Document) -> str:
     """The document as one file with its styles inside, to keep or to send."""
-    return _page(document, (), SYSTEM, None, (), None, "#main", inline_styles=True)
+    return frame(**parts(document), stamp=document.stamp, home="#main", inline_styles=True)
 
 
 def block_html(block: Block, flags: tuple[Flag, ...] = (), form: Form | None = None) -> str:
@@ -42,41 +47,39 @@ def block_html(block: Block, flags: tuple[Flag, ...] = (), form: Form | None = N
     return str(blocks_html.block_html(block, Setting(flags, form)))
 
 
-def _page(
+def parts(
     document: Document,
-    nav: Sequence[Link],
-    night: Night,
-    action: Action | None,
-    head_links: Sequence[Link],
-    form: Form | None,
-    home: str,
-    inline_styles: bool = False,
-) -> str:
+    *,
+    links: Sequence[Link] = (),
+    form: Form | None = None,
+    under: Markup = _NONE,
+    sources_at: str = "",
+) -> dict[str, Any]:
+    """What a frame needs of a document: title, head, aside, body, cells. `under`: stands beneath the heading, before the key figures.
+
+    `sources_at`: where each source has its page; "" where there is no server to ask.
+    """
     numbered = flagged(document.findings)
-    setting = Setting(numbered, form)
+    setting = Setting(numbered, form, sources_at)
     aside = tuple(section for section in document.sections if section.place == "notes")
     sheet = tuple(section for section in document.sections if section.place != "notes")
-    return frame(
-        title=unmarked(document.title),
-        head=head_html(document, numbered, head_links),
-        aside=_notes(numbered) + sections_html(aside, setting),
-        body=sections_html(sheet, setting),
-        cells=_cells(document, numbered),
-        nav=nav,
-        night=night,
-        action=action,
-        stamp=document.stamp,
-        home=home,
-        inline_styles=inline_styles,
-    )
+    return {
+        "title": unmarked(document.title),
+        "head": head_html(document, numbered, links, under),
+        "aside": _notes(numbered) + sections_html(aside, setting),
+        "body": sections_html(sheet, setting),
+        "cells": _cells(document, numbered),
+    }
 
 
-def head_html(document: Document, numbered: tuple[Flag, ...], links: Sequence[Link] = ()) -> Markup:
-    """Heading, the sentence beneath it, the strip of key figures, and the line of jumps."""
+def head_html(document: Document, numbered: tuple[Flag, ...], links: Sequence[Link] = (), under: Markup = _NONE) -> Markup:
+    """Heading, the sentence beneath it, what else stands `under` it, the strip of key figures, and the line of jumps."""
     lead = Markup('<p class="lead">{}</p>').format(words(document.lead)) if document.lead else _NONE
     keys = _NONE.join(_key(key, numbered) for key in document.keys)
     strip = Markup('<dl class="keys">{}</dl>').format(keys) if keys else _NONE
-    return Markup("<h1>{}</h1>{}{}{}").format(words(document.title), lead, strip, _jumps(document.sections, numbered, links))
+    return Markup("<h1>{}</h1>{}{}{}{}").format(
+        words(document.title), lead, under, strip, _jumps(document.sections, numbered, links)
+    )
 
 
 def _key(key: KeyFigure, numbered: tuple[Flag, ...]) -> Markup:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from urllib.parse import quote
+
 from markupsafe import Markup
 
 from evenpitch.quantity.figure import Figure
@@ -11,14 +13,16 @@ from evenpitch.sources.library import source_named
 _FOLD = Markup('<details><summary>Where {} from?</summary><dl class="from">{}</dl></details>')
 
 
-def origins(rows: tuple[Row, ...]) -> Markup:
-    """One entry for each row that carries a figure; nothing where none does."""
+def origins(rows: tuple[Row, ...], sources_at: str = "") -> Markup:
+    """One entry for each row that carries a figure; nothing where none does. `sources_at`: where each source has its page, or ""."""
     told = [row for row in rows if row.figure]
     if not told:
         return Markup("")
     question = "does this figure come" if len(told) == 1 else "do these figures come"
     entries = Markup("").join(
-        Markup("<dt>{}{}</dt>{}").format(row.name, _symbol(row.figure), _origin(row.figure)) for row in told if row.figure
+        Markup("<dt>{}{}</dt>{}").format(row.name, _symbol(row.figure), _origin(row.figure, sources_at))
+        for row in told
+        if row.figure
     )
     return _FOLD.format(question, entries)
 
@@ -27,7 +31,7 @@ def _symbol(figure: Figure) -> str:
     return f", {figure.symbol}" if figure.symbol else ""
 
 
-def _origin(figure: Figure) -> Markup:
+def _origin(figure: Figure, sources_at: str) -> Markup:
     lines = []
     if figure.formula:
         lines.append(Markup("<dd><b>{}</b></dd>").format(figure.formula))
@@ -35,8 +39,16 @@ def _origin(figure: Figure) -> Markup:
         lines.append(Markup("<dd>with {}</dd>").format(", ".join(f"{name} = {value}" for name, value in figure.inputs)))
     if figure.note:
         lines.append(Markup("<dd>{}</dd>").format(figure.note))
-    lines += [Markup("<dd>{}</dd>").format(source_line(citation)) for citation in figure.sources]
+    lines += [Markup("<dd>{}</dd>").format(_source(citation, sources_at)) for citation in figure.sources]
     return Markup("").join(lines) or Markup("<dd>as entered</dd>")
+
+
+def _source(citation: str, sources_at: str) -> Markup | str:
+    line = source_line(citation)
+    if not sources_at or line == citation:
+        return line
+    key, said = source_named(citation).key, line.removeprefix(citation)
+    return Markup('<a href="{}{}">{}</a>{}').format(sources_at, quote(key, safe=""), citation, said)
 
 
 def source_line(citation: str) -> str:

@@ -47,14 +47,18 @@ def write_files(made: Answer, outs: Mapping[str, Path]) -> tuple[Path, ...]:
     """Write the kinds asked for; a Refusal, and nothing written, where this answer has no such kind or the place cannot be written."""
     for kind, out in outs.items():
         if kind not in made.files:
-            raise refuse(kind, out, "a kind of file this answer has", f"It cannot be written as {FILE_KINDS[kind]}.", "Leave it out.")
+            raise refuse(
+                kind, out, "a kind of file this answer has", f"It cannot be written as {FILE_KINDS[kind]}.", "Leave it out."
+            )
     contents = {kind: made.files[kind]() for kind in outs}
     for kind, out in outs.items():
         try:
             out.write_bytes(contents[kind])
         except OSError as trouble:
             reason = trouble.strerror or str(trouble)
-            raise refuse(kind, out, "a place that can be written", f"{reason}.", "Name a folder that exists and is yours.") from None
+            raise refuse(
+                kind, out, "a place that can be written", f"{reason}.", "Name a folder that exists and is yours."
+            ) from None
     return tuple(outs.values())
 
 

@@ -19,9 +19,22 @@ from evenpitch.sheet.frame_html import page_styles
 from evenpitch.store.book import Book
 from evenpitch.store.faults import log_fault
 from evenpitch.store.where import places
-from evenpitch.web import api_jobs
+from evenpitch.web import api, api_jobs
 from evenpitch.web.opened import Clock, clock
-from evenpitch.web.pages import bench, book_page, cutters_page, job_form, light, plan_page, rig_form, rig_page
+from evenpitch.web.pages import (
+    ask_page,
+    bench,
+    book_page,
+    charts_page,
+    cutters_page,
+    help_page,
+    job_form,
+    light,
+    plan_page,
+    rig_form,
+    rig_page,
+    sources_page,
+)
 from evenpitch.web.pages.shown import Desk
 from evenpitch.web.pages.trouble import refused_page, trouble_page
 from evenpitch.web.security import guard
@@ -55,7 +68,22 @@ def make_app(book: Book | None = None, *, now: Clock = clock, allowed_hosts: fro
     app.add_exception_handler(RequestValidationError, _misshapen)
     app.add_exception_handler(HTTPException, _not_here)
     app.add_api_route("/static/{name}", _static, include_in_schema=False)
-    for page in (bench, book_page, light, job_form, cutters_page, plan_page, rig_form, rig_page, api_jobs):
+    for page in (
+        bench,
+        book_page,
+        light,
+        job_form,
+        cutters_page,
+        plan_page,
+        rig_form,
+        rig_page,
+        ask_page,
+        charts_page,
+        help_page,
+        sources_page,
+        api,
+        api_jobs,
+    ):
         app.include_router(page.router)
     return app
 

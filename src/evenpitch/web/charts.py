@@ -27,12 +27,16 @@ from evenpitch.sheet.compose.charts import (
 )
 from evenpitch.sheet.document import Document, Paper
 from evenpitch.web.answer import Answer
-from evenpitch.web.divide_answer import head_question
+from evenpitch.web.divide_answer import few_enough, head_question
 from evenpitch.web.lead_answer import USUAL_SCREW
 from evenpitch.web.typed import Collected, Typed, rig_of
 
 MOST_ROWS = 2_000
 """Counts in one chart; a wall holds no more."""
+MOST_CHART_GEARS = 20
+"""Different change gears in a chart of leads: more give tens of thousands of leads."""
+USUAL_SIZE = (18, 12)
+"""Circles and different gears of the usual head: of these `MOST_ROWS` take some seconds."""
 
 
 def _pdf(document: Document) -> bytes:
@@ -68,6 +72,22 @@ def _range(text: str) -> tuple[int, int]:
     return int(match[1]), int(match[2])
 
 
+def most_rows(question: Dividing) -> int:
+    """How many counts one chart may have: fewer where there are many more circles and gears to try than usual."""
+    circles = sum(len(plate.circles) for plate in question.plates) / USUAL_SIZE[0]
+    gears = len(set(question.change_gears.teeth)) / USUAL_SIZE[1]
+    return max(20, int(MOST_ROWS / max(1.0, circles) / max(1.0, gears) ** 5))
+
+
+def _few_enough(span: tuple[int, int], question: Dividing) -> None:
+    most = most_rows(question)
+    if span[1] - span[0] >= most:
+        likely = "Every way of every count is tried, and this head has many circles or gears."
+        raise refuse(
+            "chart", f"{span[0]}-{span[1]}", f"at most {most} counts on this head", likely, "Make several charts of fewer counts."
+        )
+
+
 def _head_words(question: Dividing) -> str:
     return f"a {mixed_number(question.head.ratio)}:1 head"
 
@@ -79,6 +99,7 @@ def divide_chart(typed: Typed, rig: bytes | None) -> Answer:
     paper = _paper(typed, collected)
     span = collected.read(typed, "chart", _range, (2, 400))
     collected.settle()
+    _few_enough(span, question)
     rows = chart(
         *span,
         question.head,
@@ -109,7 +130,10 @@ def lead_chart(typed: Typed, rig: bytes | None) -> Answer:
     paper = _paper(typed, collected)
     collected.settle()
     if len(question.change_gears.teeth) < 2:
-        raise refuse("change-gears", len(question.change_gears.teeth), "at least two change gears", "", "List the gears in the box.")
+        raise refuse(
+            "change-gears", len(question.change_gears.teeth), "at least two change gears", "", "List the gears in the box."
+        )
+    few_enough(question.change_gears, MOST_CHART_GEARS)
     trains = every_lead(question.head, screw, question.change_gears)
     document = compose_lead_chart(trains, _head_words(question), diameter, paper)
     shown = answer("lead", chart=[train.facts() for train in trains])

@@ -25,6 +25,8 @@ USUAL_GEARS = GEAR_SETS["twelve gears, 24 to 100"]
 USUAL_RATIO = Fraction(40)
 USUAL_DIRECT = 24
 MOST_DIVISIONS = 10_000_000
+MOST_GEARS = 40
+"""Different change gears in one question: every train of more would take minutes."""
 
 
 def head_question(typed: Typed, rig: Rig | None, collected: Collected) -> Dividing:
@@ -39,8 +41,12 @@ def head_question(typed: Typed, rig: Rig | None, collected: Collected) -> Dividi
     direct = collected.read(typed, "direct", lambda text: _direct(text), usual.head.direct)
     plates = collected.read(typed, "circles", _plates, usual.plates)
     gears = collected.read(typed, "change-gears", _gears, usual.change_gears)
+    if "change-gears" not in typed:
+        few_enough(gears, MOST_GEARS)
     pulses = collected.read(typed, "pulses-per-turn", _pulses, usual.pulses_per_turn)
-    return replace(usual, head=replace(usual.head, ratio=ratio, direct=direct), plates=plates, change_gears=gears, pulses_per_turn=pulses)
+    return replace(
+        usual, head=replace(usual.head, ratio=ratio, direct=direct), plates=plates, change_gears=gears, pulses_per_turn=pulses
+    )
 
 
 def _direct(text: str) -> int | None:
@@ -54,7 +60,19 @@ def _plates(text: str) -> tuple[Plate, ...]:
 def _gears(text: str) -> ChangeGears:
     if text.strip().casefold() in ("none", "no", "0"):
         return ChangeGears(())
-    return ChangeGears(tuple(sorted(read_whole_list(text, field="change-gears", least=8, most=300))))
+    gears = ChangeGears(tuple(sorted(read_whole_list(text, field="change-gears", least=8, most=300))))
+    few_enough(gears, MOST_GEARS)
+    return gears
+
+
+def few_enough(gears: ChangeGears, most: int) -> None:
+    """Refuse a box of so many different gears that trying every train would take minutes."""
+    different = len(set(gears.teeth))
+    if different > most:
+        likely = "Every train of four is tried, and there are too many of them."
+        raise refuse(
+            "change-gears", f"{different} different gears", f"at most {most} different ones", likely, "Name those you would use."
+        )
 
 
 def _pulses(text: str) -> Fraction:
@@ -77,7 +95,13 @@ def divide_question(typed: Typed, *, rig: bytes | None = None, everything: bool 
     collected.settle()
     if (divisions is None) == (angle is None):
         given = "neither" if divisions is None else "both"
-        raise refuse("divisions", given, "a count or --angle", "One of the two is asked.", "evenpitch divide 113, or evenpitch divide --angle 20d5m")
+        raise refuse(
+            "divisions",
+            given,
+            "a count or --angle",
+            "One of the two is asked.",
+            "evenpitch divide 113, or evenpitch divide --angle 20d5m",
+        )
     found = ask_divide(replace(question, divisions=divisions, angle=angle, everything=everything))
     shown = []
     for method in found.methods:

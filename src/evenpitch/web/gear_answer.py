@@ -14,6 +14,8 @@ from evenpitch.store.files.job_file import job_from_fields
 from evenpitch.web.answer import Answer
 from evenpitch.web.typed import Typed
 
+_PLANE_OR_UNIT = {"normal", "norm", "n", "transverse", "trans", "t", "mm", "in", "inch", "plane"}
+
 
 def gear_fields(typed: Typed) -> dict[str, str]:
     """The fields of a job form from those of the gear question: module or dp become the pitch; what may be left out is said so."""
@@ -24,10 +26,15 @@ def gear_fields(typed: Typed) -> dict[str, str]:
     if module is not None and dp is not None:
         raise refuse("dp", dp, "module or dp, not both", "Both sizes were given.", "Leave one of them out.")
     if dp is not None:
-        fields["pitch"] = dp if re.search("[a-zA-Z]", dp) else f"{dp} DP"
+        fields["pitch"] = dp if _names_its_kind(dp) else f"{dp} DP"
     elif module is not None:
-        fields["pitch"] = module if re.search("[a-zA-Z]", module) else f"module {module}"
+        fields["pitch"] = module if _names_its_kind(module) else f"module {module}"
     return {f"gear.0.{key}": value for key, value in fields.items()}
+
+
+def _names_its_kind(size: str) -> bool:
+    """Whether the size says in words what it is; a plane or a unit of length leaves that to the option it was typed under."""
+    return bool(set(re.findall("[a-z]+", size.casefold())) - _PLANE_OR_UNIT)
 
 
 def gear_question(typed: Typed) -> Answer:
@@ -46,4 +53,6 @@ def gear_question(typed: Typed) -> Answer:
 
 def bare(fault: Fault) -> Fault:
     """The field as the gear question names it."""
-    return Fault(fault.field.removeprefix("gear.0.").removeprefix("gear 1, "), fault.given, fault.expected, fault.likely, fault.do)
+    return Fault(
+        fault.field.removeprefix("gear.0.").removeprefix("gear 1, "), fault.given, fault.expected, fault.likely, fault.do
+    )

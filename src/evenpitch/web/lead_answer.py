@@ -63,7 +63,13 @@ def lead_fields(typed: Typed, rig: bytes | None, collected: Collected) -> LeadQu
     if named is not None and wanted is None:
         wanted = named[0]
     if wanted is None:
-        raise refuse("lead", "", "a lead, or --helix-of a gear", "Neither was given.", 'evenpitch lead 20.25in, or --helix-of "z=28 mn=2 beta=20"')
+        raise refuse(
+            "lead",
+            "",
+            "a lead, or --helix-of a gear",
+            "Neither was given.",
+            'evenpitch lead 20.25in, or --helix-of "z=28 mn=2 beta=20"',
+        )
     return LeadQuestion(
         lead=wanted,
         head=base.head,
@@ -77,7 +83,9 @@ def lead_fields(typed: Typed, rig: bytes | None, collected: Collected) -> LeadQu
 def _length(text: str, field: str) -> Fraction:
     found = read_length(text, field=field)
     if not 0 < found <= LONGEST:
-        raise refuse(field, text, "a length above 0 and up to 1 km", "A lead of 0 is no helix.", "Write it with its unit: 20.25 in.")
+        raise refuse(
+            field, text, "a length above 0 and up to 1 km", "A lead of 0 is no helix.", "Write it with its unit: 20.25 in."
+        )
     return found
 
 
@@ -94,7 +102,9 @@ def helix_of(text: str, face: str | None) -> tuple[Fraction, Helix | None]:
 
         raise Refusal(*(bare(fault) for fault in refusal.faults)) from None
     if not gear.helix:
-        raise refuse("helix-of", text, "a helical gear", "Its helix angle is 0: it has no lead.", "Name the helix: z=28 mn=2 beta=20.")
+        raise refuse(
+            "helix-of", text, "a helical gear", "Its helix angle is 0: it has no lead.", "Name the helix: z=28 mn=2 beta=20."
+        )
     length = lead_of(gear)
     assert math.isfinite(length)
     helix = None if gear.face is None else Helix(face=Millimetre(gear.face), base_helix=base_helix(gear))

@@ -22,8 +22,13 @@ def sheet_document(
     """The sheet for the wall; `issued`: the number of the plan and when it was made final."""
     from evenpitch.sheet.compose.sheet import Issue, compose_sheet
 
-    issue = None if issued is None else Issue(issued[0], f"{issued[1].astimezone():%-d %B %Y}")
+    issue = None if issued is None else Issue(issued[0], _day(issued[1]))
     return compose_sheet(plan, index, issue, paper)
+
+
+def _day(at: datetime) -> str:
+    here = at.astimezone()
+    return f"{here.day} {here:%B %Y}"
 
 
 def trial_document(plan: Plan, index: int = 0, paper: Paper | None = None) -> Document:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
+from threading import Lock
 
 from evenpitch import __version__
 from evenpitch.job.plan import Plan
@@ -84,17 +86,35 @@ def together(documents: tuple[Document, ...]) -> Document:
     )
 
 
+def still_stands(book: Book, kept: KeptJob, release: KeptRelease) -> bool:
+    """Whether job and rig are as they were when the plan was issued."""
+    same_rig = kept.rig is None or book.rig(kept.rig).version == kept.rig_version
+    return release.job_version == kept.version and same_rig
+
+
+_one_at_a_time = Lock()
+"""Two presses at once issue one plan."""
+
+
 def issue(book: Book, name: str, now: Clock = clock) -> KeptRelease:
-    """Make the plan of a job final under its next number; a Refusal with every stop that stands."""
+    """Make the plan of a job final under its next number; a Refusal with every stop that stands.
+
+    Where nothing has changed since the last one was issued, that one is the answer.
+    """
+    with _one_at_a_time:
+        kept, releases = book.job(name), book.releases(name)
+        if releases and still_stands(book, kept, releases[-1]):
+            return releases[-1]
+        return _issue(book, on_its_rig(book, kept, now), len(releases) + 1, now())
+
+
+def _issue(book: Book, kept: KeptJob, number: int, at: datetime) -> KeptRelease:
     from evenpitch.sheet.compose.plan_json import plan_json
 
-    kept = on_its_rig(book, book.job(name), now)
     made = plan_of(book, kept)
     refuse_stops(made)
-    held = plain(plan_json(made))
-    number, at = len(book.releases(name)) + 1, now()
     sheets = kept_text(tuple(sheet_document(made, index, (number, at)) for index in range(len(made.gears))))
-    return book.add_release(name, held, sheets, at, __version__, job_version=kept.version)
+    return book.add_release(kept.name, plain(plan_json(made)), sheets, at, __version__, job_version=kept.version)
 
 
 def on_its_rig(book: Book, kept: KeptJob, now: Clock) -> KeptJob:

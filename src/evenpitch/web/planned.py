@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from evenpitch.job.order import Order
 from evenpitch.job.plan import Plan
 from evenpitch.job.planning import plan
 from evenpitch.store.book import Book
-from evenpitch.store.files.job_file import JobFile, read_job
+from evenpitch.store.files.job_file import read_job
 from evenpitch.store.files.rig_file import RigFile, read_rig
 from evenpitch.store.kept import KeptJob
 from evenpitch.web.usual_rig import usual_rig
@@ -31,8 +30,3 @@ def rig_of_job(book: Book, kept: KeptJob) -> RigFile:
 def plan_of(book: Book, kept: KeptJob) -> Plan:
     """The plan of a job in the book."""
     return planned(kept.text, rig_of_job(book, kept).text)
-
-
-def order_of(file: JobFile, rig: RigFile | None) -> Order:
-    """A job file on a rig, the usual one where none is given."""
-    return file.order((rig or usual_rig()).rig)

@@ -34,7 +34,9 @@ def ratio_question(typed: Typed) -> Answer:
         if value is None and not any(fault.field == name for fault in collected.faults):
             collected.faults.append(Fault(name, "", f"for example {example}", "It was left out.", f"Add --{name} {example}."))
     collected.settle()
-    assert lead is not None and pulses is not None and count is not None
+    assert lead is not None
+    assert pulses is not None
+    assert count is not None
     found = ask_ratio(
         RatioQuestion(
             lead=lead,

@@ -22,11 +22,15 @@ def _crank(method: Method | None) -> str:
     if method is None or crank is None:
         return "" if method is None else method.words()
     whole, circle, spaces = crank
-    text = f"{whole} + {spaces} of {circle}" if whole and spaces else f"{spaces} of {circle}" if spaces else f"{whole} turns"
+    text = f"{whole} + {spaces} of {circle}" if whole and spaces else f"{spaces} of {circle}" if spaces else _turns(whole)
     if isinstance(method, Compound):
         sign = "+" if method.plate_sense == "with" else "−"
         text = f"{text} {sign} {method.plate_spaces} of {method.plate_circle}"
     return f"{text}, every {method.skip}" if method.skip > 1 else text
+
+
+def _turns(whole: int) -> str:
+    return "1 turn" if whole == 1 else f"{whole} turns"
 
 
 def count_cells(row: ChartRow) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from evenpitch.dividing.closing import closing
 from evenpitch.dividing.methods import Block, Compound, Differential, Direct, Method, PlatePulses, Pulses, Simple
+from evenpitch.dividing.ways import without_copies
 from evenpitch.job.dividing_question import DivideAnswer
 from evenpitch.quantity.showing import grouped, mixed_number, number
 from evenpitch.sheet.document import Block as DocumentBlock
@@ -61,11 +62,11 @@ def compose_divide(answer: DivideAnswer) -> Document:
     title = f"{answer.divisions} divisions" if answer.angle is None else f"One move through {mixed_number(answer.angle)}°"
     rows = tuple(
         TableRow((way_name(method), each_space(method), worst(method), needs(method)), chosen=place == 0)
-        for place, method in enumerate(answer.methods[:SHOWN])
+        for place, method in enumerate(without_copies(answer.methods)[:SHOWN])
     )
     left = len(answer.methods) - len(rows)
     note = (
-        f"{grouped(left)} more ways: --json lists them."
+        f"{grouped(left)} more ways, other trains of the same moves among them: --json lists them."
         if left > 0
         else "Errors are at the work, of the space furthest from its place."
     )
@@ -101,7 +102,13 @@ def _keys(answer: DivideAnswer) -> tuple[KeyFigure, ...]:
     keys = [KeyFigure("way", way_name(best), "", "exact" if best.exact else f"worst {worst(best)}")]
     if crank is not None:
         whole, circle, spaces = crank
-        move = f"{spaces} of {circle}" if not whole else f"{whole} + {spaces} of {circle}" if spaces else f"{whole} turns"
+        move = (
+            f"{spaces} of {circle}"
+            if not whole
+            else f"{whole} + {spaces} of {circle}"
+            if spaces
+            else f"{whole} turn{'s' * (whole != 1)}"
+        )
         keys.append(
             KeyFigure("crank", move, "", f"{spaces} spaces: {spaces + 1} holes between the arms" if spaces else "the same hole")
         )

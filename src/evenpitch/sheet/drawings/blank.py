@@ -138,7 +138,11 @@ def _hand_lines(helix: tuple[Hand, float], middle: Point, wide: float, tip: floa
     half = min(wide / 2 - 3, 0.3 * tip / max(abs(slope), 0.05))
     gap = min(9.0, tip / 8)
     return [
-        Line((middle[0] - half, middle[1] + k * gap - half * slope), (middle[0] + half, middle[1] + k * gap + half * slope), "medium")
+        Line(
+            (middle[0] - half, middle[1] + k * gap - half * slope),
+            (middle[0] + half, middle[1] + k * gap + half * slope),
+            "medium",
+        )
         for k in (-1, 0, 1)
     ]
 
@@ -164,7 +168,10 @@ def _dimensions(form: ToothForm, face: float, wide: float, cy: float, scale: flo
 
 
 def _says(form: ToothForm, face: float, words: str, hand: Hand, drive: Drive | None) -> str:
-    parts = [f"{words}. Outside {_both(2 * form.tip_radius)}, face {_both(face)}", "the datum mark stands on the tooth before space 1"]
+    parts = [
+        f"{words}. Outside {_both(2 * form.tip_radius)}, face {_both(face)}",
+        "the datum mark stands on the tooth before space 1",
+    ]
     if hand != "none":
         parts.append(f"{hand}-hand helix")
     if drive is not None:

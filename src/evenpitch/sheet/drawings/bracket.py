@@ -60,7 +60,11 @@ def gear_bracket(
     items += _columns(blocks, centres, tall, under - 14)
     items += [label((10, 8 + (len(words) - 1 - row) * LINE), text) for row, text in enumerate(words)]
     return framed(
-        f"gear-bracket-{kind}", "Gear bracket", _says(shafts, test_words), highest + lift + 20, items,
+        f"gear-bracket-{kind}",
+        "Gear bracket",
+        _says(shafts, test_words),
+        highest + lift + 20,
+        items,
         _NOTES[kind] + (_STUD if len(drivers) > 1 else ""),
     )
 
@@ -131,9 +135,7 @@ def _count(shaft: Shaft) -> str:
     return f"{shaft.back}" if shaft.back == shaft.forward else f"{shaft.back} + {shaft.forward}"
 
 
-def _columns(
-    blocks: Sequence[list[tuple[str, bool]]], centres: Sequence[Point], tall: Sequence[float], top: float
-) -> list[Item]:
+def _columns(blocks: Sequence[list[tuple[str, bool]]], centres: Sequence[Point], tall: Sequence[float], top: float) -> list[Item]:
     """Names beneath the shafts, moved apart where they would touch, each with a leader from its gear."""
     widths = [max(text_width(text, bold) for text, bold in block) + 9 for block in blocks]
     places = apart([x for x, _ in centres], widths, 2, WIDTH - 2)
@@ -159,4 +161,3 @@ def _says(shafts: Sequence[Shaft], test_words: str) -> str:
 def turns_alike(drivers: Sequence[int], idlers: Sequence[int] = ()) -> bool:
     """Whether the last gear turns the same way as the first: an even number of meshes between them."""
     return (len(drivers) + len(idlers)) % 2 == 0
-

@@ -27,7 +27,9 @@ class FlankLine:
     words: str | None = None
 
 
-def helix_over_face(face: float, lines: Sequence[FlankLine], limit_um: float | None = None, limit_words: str = "limit") -> Drawing:
+def helix_over_face(
+    face: float, lines: Sequence[FlankLine], limit_um: float | None = None, limit_words: str = "limit"
+) -> Drawing:
     """Millimetres along the face, micrometres across; 0 is the wanted flank; at most four lines, the first the one chosen."""
     shown = tuple(lines[:4])
     low, high, every = _range(shown, limit_um)
@@ -90,5 +92,3 @@ def _key(lines: Sequence[FlankLine], limit: float | None, limit_words: str, top:
         box = ((_LEFT, y), (_LEFT + 40, y), (_LEFT + 40, y + 10), (_LEFT, y + 10))
         items += [Path(box, "thin", "hatch", closed=True), label((_LEFT + 48, y), f"{limit_words}: ±{_figure(limit)}")]
     return items
-
-

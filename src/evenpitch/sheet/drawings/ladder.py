@@ -58,7 +58,9 @@ def _foot(blank: tuple[float, float, float] | None) -> tuple[str, ...]:
         return ("deeper is thinner",)
     found, planned, less = blank
     sign = "−" if less >= 0 else "+"
-    return wrap(f"deeper is thinner · blank found {found:.2f}: {planned:.3f} {sign} {abs(less):.3f} = {planned - less:.3f}", WIDTH - 12)
+    return wrap(
+        f"deeper is thinner · blank found {found:.2f}: {planned:.3f} {sign} {abs(less):.3f} = {planned - less:.3f}", WIDTH - 12
+    )
 
 
 def _millimetres(full: float, unit: float, top: float, taken: tuple[float, ...]) -> list[Item]:

@@ -31,18 +31,16 @@ def text_width(text: str, bold: bool = False, size: float = TEXT) -> float:
     return len(text) * size * ((_EM_BOLD if bold else _EM) if words else _EM_FIGURES)
 
 
-def label(
-    at: Point, text: str, anchor: Anchor = "start", *, bold: bool = False, turn: float = 0, patch: bool = False
-) -> Label:
+def label(at: Point, text: str, anchor: Anchor = "start", *, bold: bool = False, turn: float = 0, patch: bool = False) -> Label:
     """A label in the one size of pictures; `at` is on its base line."""
     return Label(at, text, anchor, bold, TEXT, turn, patch)
 
 
-def lines_of(at: Point, texts: Sequence[str], anchor: Anchor = "start", *, bold: int = 0, patch: bool = False) -> tuple[Label, ...]:
+def lines_of(
+    at: Point, texts: Sequence[str], anchor: Anchor = "start", *, bold: int = 0, patch: bool = False
+) -> tuple[Label, ...]:
     """Lines of text one beneath the other, the first `bold` of them bold."""
-    return tuple(
-        label((at[0], at[1] - row * LINE), text, anchor, bold=row < bold, patch=patch) for row, text in enumerate(texts)
-    )
+    return tuple(label((at[0], at[1] - row * LINE), text, anchor, bold=row < bold, patch=patch) for row, text in enumerate(texts))
 
 
 def box(item: Label, pen: float = 1) -> Box:

@@ -14,16 +14,30 @@ from evenpitch.sheet.drawings.machine_parts import arbor, column, cutter, table,
 
 
 def machine_from_above_table(
-    beta_deg: float, hand: Hand, head_end: Side, feed: Side, face: float, outside: float, cutter_outside: float,
-    *, motor: bool = True,
+    beta_deg: float,
+    hand: Hand,
+    head_end: Side,
+    feed: Side,
+    face: float,
+    outside: float,
+    cutter_outside: float,
+    *,
+    motor: bool = True,
 ) -> Drawing:
     """Floor plan of a machine whose table swings; for a spur gear (hand none) the table stands square."""
     return _draw(View(beta_deg, hand, head_end, feed, face, outside, cutter_outside, motor, "table"))
 
 
 def machine_from_above_head(
-    beta_deg: float, hand: Hand, head_end: Side, feed: Side, face: float, outside: float, cutter_outside: float,
-    *, motor: bool = True,
+    beta_deg: float,
+    hand: Hand,
+    head_end: Side,
+    feed: Side,
+    face: float,
+    outside: float,
+    cutter_outside: float,
+    *,
+    motor: bool = True,
 ) -> Drawing:
     """Floor plan of a plain machine whose milling head swings; table, work and feed stay square."""
     return _draw(View(beta_deg, hand, head_end, feed, face, outside, cutter_outside, motor, "milling head"))
@@ -63,5 +77,3 @@ def _says(view: View) -> str:
         swing = f"Swing the nose of the head {angle} to your {nose}, {way} seen from above; the table stays square."
     near = "rises: its top turns away from you" if view.near_side_rises else "falls: its top turns towards you"
     return f"{view.hand.capitalize()}-hand helix. {swing} {cutter} The near side of the work {near}."
-
-

@@ -144,7 +144,8 @@ def inset(view: View) -> list[Item]:
     over = (35.0, 145.0) if view.feed == "left" else (145.0, 35.0)
     return [
         label(place, "facing the column", _from(view)),
-        Path(_saw((x, y), 19.0, way), "medium", "paper", closed=True), Circle((x, y), 4.5, "medium"),
+        Path(_saw((x, y), 19.0, way), "medium", "paper", closed=True),
+        Circle((x, y), 4.5, "medium"),
         Arrow(along_arc((x, y), 26.0, *over, 10), "medium"),
         Path(((x - 34, y - 19), (x + 34, y - 19), (x + 34, y - 28), (x - 34, y - 28)), "medium", "wash", closed=True),
         Block((x - way * 26, y - 42), (x + way * 26, y - 42)),

@@ -17,7 +17,8 @@ def outline_for_dxf(form: ToothForm, bore: float | None, words: str, *, spaces: 
     pen = 2.2 * form.tip_radius / 360
     reach = form.tip_radius * 1.1
     items: list[Item] = [
-        Line((-reach, 0.0), (reach, 0.0), "centre"), Line((0.0, -reach), (0.0, reach), "centre"),
+        Line((-reach, 0.0), (reach, 0.0), "centre"),
+        Line((0.0, -reach), (0.0, reach), "centre"),
         Circle((0.0, 0.0), form.pitch_radius, "centre"),
     ]
     if bore is not None:
@@ -31,8 +32,15 @@ def outline_for_dxf(form: ToothForm, bore: float | None, words: str, *, spaces: 
     says = f"{words}: outline of {shown}, outside {2 * form.tip_radius:.3f} mm, root {2 * form.root_radius:.3f} mm."
     low = -reach - 2 * TEXT * pen
     return Drawing(
-        "outline", "Outline in millimetres", says, 2 * reach, reach - low, tuple(items),
-        "Millimetres, true scale, centre at 0, 0; chords within 0.0005 mm of the curve; no fillet at the root.", (-reach, low), pen,
+        "outline",
+        "Outline in millimetres",
+        says,
+        2 * reach,
+        reach - low,
+        tuple(items),
+        "Millimetres, true scale, centre at 0, 0; chords within 0.0005 mm of the curve; no fillet at the root.",
+        (-reach, low),
+        pen,
     )
 
 
@@ -54,15 +62,22 @@ def space_for_dxf(form: ToothForm, words: str) -> Drawing:
     outline = (*_floor_and_left(form, right), *right)
     high, low = right[-1][1] + 0.1 * width, right[0][1] - 0.1 * width - 1.6 * TEXT * pen
     items: list[Item] = [
-        Path(outline, "thick"), Line((-width / 2, 0.0), (width / 2, 0.0), "centre"),
+        Path(outline, "thick"),
+        Line((-width / 2, 0.0), (width / 2, 0.0), "centre"),
         Line((0.0, right[0][1] - 0.05 * width), (0.0, high), "centre"),
         Label((0.0, low + 0.4 * TEXT * pen), words, "middle", size=TEXT),
     ]
     says = f"{words}: the tooth space, {right[-1][1] - right[0][1]:.3f} mm deep, {2 * right[-1][0]:.3f} mm wide at the tip."
     return Drawing(
-        "space-outline", "Tooth space in millimetres", says, width, high - low, tuple(items),
+        "space-outline",
+        "Tooth space in millimetres",
+        says,
+        width,
+        high - low,
+        tuple(items),
         "Millimetres, true scale; 0, 0 on the pitch line in the middle of the space; chords within 0.0005 mm of the curve.",
-        (-width / 2, low), pen,
+        (-width / 2, low),
+        pen,
     )
 
 

@@ -23,9 +23,7 @@ def hole_angle(hole: float, circle: int, clockwise: bool = True) -> float:
     return _TOP - step if clockwise else _TOP + step
 
 
-def index_plate(
-    circles: Sequence[int], lit_circle: int, spaces: int, *, turns: int = 0, crank_clockwise: bool = True
-) -> Drawing:
+def index_plate(circles: Sequence[int], lit_circle: int, spaces: int, *, turns: int = 0, crank_clockwise: bool = True) -> Drawing:
     """The plate seen from the crank: hole angles true, radii spread, the sector holding `spaces` beyond `turns` whole turns."""
     counts = tuple(sorted({*circles, lit_circle}))
     radii = _radii(counts, lit_circle)
@@ -41,8 +39,12 @@ def index_plate(
     items.append(label((WIDTH / 2, 10), words, "middle", bold=True))
     way = "clockwise" if crank_clockwise else "anticlockwise"
     return framed(
-        "index-plate", "Index plate and sector", f"{words}. The crank turns {way}; the sector arms stand outside the two pins.",
-        356, items, "Hole angles true; radii of the circles spread for clearness.",
+        "index-plate",
+        "Index plate and sector",
+        f"{words}. The crank turns {way}; the sector arms stand outside the two pins.",
+        356,
+        items,
+        "Hole angles true; radii of the circles spread for clearness.",
     )
 
 

@@ -46,7 +46,9 @@ def ring_of_spaces(
     items += _middle(spaces, len(done), next_space, centre)
     if spaces > _BAND_FROM:
         items += _strip(spaces, done, next_space, sense)
-    says = f"{len(done)} of {spaces} spaces cut; the cutter stands over space {next_space}; the work turns {work_turns} to the next."
+    says = (
+        f"{len(done)} of {spaces} spaces cut; the cutter stands over space {next_space}; the work turns {work_turns} to the next."
+    )
     note = f" Below, {_STRIP} spaces about the cutter, enlarged." if spaces > _BAND_FROM else ""
     deeper = "" if deep == depth_share * _RADIUS else ", depth not"
     caption = f"Seen from the tailstock. Angles true{deeper}; round-headed mark: datum, on the tooth before space 1.{note}"
@@ -118,7 +120,14 @@ def _datum(spaces: int, centre: Point, deep: float, at: _Place) -> list[Item]:
 def _cutter(top: Point, spaces: int) -> list[Item]:
     half = min(9.0, max(4.0, 0.27 * 2 * math.pi * _RADIUS / spaces))
     x, y = top
-    return [Path(((x - half, y + 22), (x + half, y + 22), (x + half, y + 10), (x, y + 2), (x - half, y + 10)), "thick", "ink", closed=True)]
+    return [
+        Path(
+            ((x - half, y + 22), (x + half, y + 22), (x + half, y + 10), (x, y + 2), (x - half, y + 10)),
+            "thick",
+            "ink",
+            closed=True,
+        )
+    ]
 
 
 def _middle(spaces: int, done: int, next_space: int, centre: Point) -> list[Item]:

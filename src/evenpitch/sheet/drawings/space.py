@@ -53,7 +53,8 @@ def tooth_space(wanted: ToothForm, cutters: Sequence[CutterShown], seen: str) ->
     times = _exaggeration(wanted, shown, flank)
     low, top = flank.points[0][1], flank.points[-1][1]
     items: list[Item] = [
-        Line((_MIDDLE, low - 16), (_MIDDLE, top + 14), "centre"), Line((8, flank.pitch_y), (WIDTH - 8, flank.pitch_y), "centre")
+        Line((_MIDDLE, low - 16), (_MIDDLE, top + 14), "centre"),
+        Line((8, flank.pitch_y), (WIDTH - 8, flank.pitch_y), "centre"),
     ]
     for side, cutter in zip((-1.0, 1.0), shown, strict=False):
         items += _cutter(wanted, cutter, flank, times * flank.scale / 1000, side)
@@ -173,9 +174,12 @@ def _key(scale: float, times: int, cutters: bool) -> list[Item]:
     bar = nice(20 / scale)
     y = 32.0 if cutters else 10.0
     items: list[Item] = [
-        Line((8, y), (8 + bar * scale, y), "thick"), Line((8, y - 4), (8, y + 4), "medium"),
+        Line((8, y), (8 + bar * scale, y), "thick"),
+        Line((8, y - 4), (8, y + 4), "medium"),
         Line((8 + bar * scale, y - 4), (8 + bar * scale, y + 4), "medium"),
-        label((14 + bar * scale, y - 5), f"{bar:g} mm"), Line((190, y), (220, y), "thick"), label((226, y - 5), "wanted"),
+        label((14 + bar * scale, y - 5), f"{bar:g} mm"),
+        Line((190, y), (220, y), "thick"),
+        label((226, y - 5), "wanted"),
     ]
     if cutters:
         words = f"cutter, difference × {times}" if times > 1 else "cutter"

@@ -77,7 +77,8 @@ def _bar(share: Share, unit: float, top: float) -> list[Item]:
     pen, fill = _LOOKS[share.owner]
     outline = ((_LEFT, low), (right, low), (right, low + _TALL), (_LEFT, low + _TALL))
     return [
-        label((_LEFT + 6, top - 14), share.name, patch=True), Path(outline, pen, fill, closed=True),
+        label((_LEFT + 6, top - 14), share.name, patch=True),
+        Path(outline, pen, fill, closed=True),
         label((right + 6, low - 0.5), _figure(share.um), patch=True),
     ]
 
@@ -85,8 +86,10 @@ def _bar(share: Share, unit: float, top: float) -> list[Item]:
 def _total(um: float, words: str, unit: float, y: float) -> list[Item]:
     right = _LEFT + um * unit
     return [
-        Line((_LEFT, y - 5), (_LEFT, y + 5), "medium"), Line((right, y - 5), (right, y + 5), "medium"),
-        Arrow(((_LEFT, y), (right, y)), "medium", both=True), label((right + 6, y - 5), _figure(um), bold=True),
+        Line((_LEFT, y - 5), (_LEFT, y + 5), "medium"),
+        Line((right, y - 5), (right, y + 5), "medium"),
+        Arrow(((_LEFT, y), (right, y)), "medium", both=True),
+        label((right + 6, y - 5), _figure(um), bold=True),
         label((_LEFT + 6, y - 20), words),
     ]
 
@@ -115,5 +118,3 @@ def _key(rows: Sequence[Sequence[Owner]]) -> list[Item]:
             items.append(label((x + 34, y), owner))
             x += 52 + text_width(owner)
     return items
-
-

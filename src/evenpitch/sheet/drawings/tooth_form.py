@@ -71,16 +71,19 @@ def end_form(gear: Gear) -> ToothForm:
     """The gear as seen on its end face, square to the axis."""
     slant = math.cos(gear.helix)
     return ToothForm(
-        gear.teeth, transverse_module(gear), transverse_pressure_angle(gear), addendum(gear), dedendum(gear),
-        gear.shift * slant, gear.thinning / slant,
+        gear.teeth,
+        transverse_module(gear),
+        transverse_pressure_angle(gear),
+        addendum(gear),
+        dedendum(gear),
+        gear.shift * slant,
+        gear.thinning / slant,
     )
 
 
 def seen_by_cutter(gear: Gear, teeth_seen: float) -> ToothForm:
     """The space across the teeth, as a disc cutter sees it: the form of a spur gear of `teeth_seen` teeth."""
-    return ToothForm(
-        teeth_seen, gear.module, gear.pressure_angle, addendum(gear), dedendum(gear), gear.shift, gear.thinning
-    )
+    return ToothForm(teeth_seen, gear.module, gear.pressure_angle, addendum(gear), dedendum(gear), gear.shift, gear.thinning)
 
 
 def land_radius(form: ToothForm) -> float:
@@ -128,7 +131,9 @@ def all_teeth(form: ToothForm, chord_error: float, middle: float = math.pi / 2) 
     whole = round(form.teeth)
     points: list[Point] = []
     for k in range(whole):
-        points += [(r * math.cos(a), r * math.sin(a)) for r, a in tooth_polar(form, middle + 2 * math.pi * k / whole, chord_error)]
+        points += [
+            (r * math.cos(a), r * math.sin(a)) for r, a in tooth_polar(form, middle + 2 * math.pi * k / whole, chord_error)
+        ]
     return tuple(points)
 
 

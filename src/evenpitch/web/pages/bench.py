@@ -19,7 +19,7 @@ from evenpitch.sheet.markup import bare_flag
 from evenpitch.store.files.rig_file import read_rig
 from evenpitch.store.kept import KeptJob, KeptRig
 from evenpitch.web.demo import FIRST, set_up_museum
-from evenpitch.web.pages.shown import AtDesk, Desk, address, bench_nav, see, sheet
+from evenpitch.web.pages.shown import AtDesk, Desk, address, bench_nav, day, see, sheet
 from evenpitch.web.planned import plan_of
 
 router = APIRouter(include_in_schema=False)
@@ -51,7 +51,6 @@ def bench(request: Request, desk: AtDesk) -> HTMLResponse:
     rigs = tuple((kept, rig_line(kept)) for kept in desk.book.rigs())
     some = "no jobs yet" if not jobs else "1 job" if len(jobs) == 1 else f"{len(jobs)} jobs"
     cells = (("sheet", "bench"), ("book", some), ("rigs", str(len(rigs))))
-    routes = {getattr(route, "path", "") for route in request.app.routes}
     return sheet(
         request,
         "bench.html",
@@ -63,8 +62,6 @@ def bench(request: Request, desk: AtDesk) -> HTMLResponse:
         older=len(jobs) - len(rows),
         rigs=rigs,
         address=address,
-        can_divide="/divide" in routes,
-        can_lead="/lead" in routes,
     )
 
 
@@ -78,7 +75,7 @@ def example(desk: AtDesk) -> RedirectResponse:
 def _row(desk: Desk, kept: KeptJob, *, look: bool) -> JobRow:
     released = desk.book.releases(kept.name)
     last = released[-1] if released else None
-    stands = "plan, not issued" if last is None else f"plan {last.number} issued {last.date:%-d %b %Y}"
+    stands = "plan, not issued" if last is None else f"plan {last.number} issued {day(last.date)}"
     if last is not None and last.job_version != kept.version:
         stands += ", changed since"
     plain = JobRow(kept.name, kept.title, "", stands, Markup(""), "", "Read the plan", address("jobs", kept.name, "plan"))

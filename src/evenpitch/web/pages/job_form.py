@@ -159,6 +159,7 @@ def _page(request: Request, desk: Desk, form: Form, status: int = 200) -> HTMLRe
         cells=cells,
         action=Action("Plan it" if not stops else f"{stops} to clear, then plan it", form="job"),
         status=status,
+        body_class="refused" if stops else "",
         heading="Gear from a drawing" if not form.name else f"{form.name} · {form.title}",
         to=address("jobs", form.name, "gear") if form.name else "/jobs/new",
         fields=sections,

@@ -6,15 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from evenpitch.gear.gear import Gear
-from evenpitch.job.planning import plan
 from evenpitch.quantity.names import fields
 from evenpitch.quantity.reading import is_unknown, read_pitch
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.store.book import Book
 from evenpitch.store.files.job_file import JobFile, job_from_fields
-from evenpitch.store.files.rig_file import read_rig
 from evenpitch.store.files.values import is_bare
-from evenpitch.web.planned import order_of
+from evenpitch.web.planned import planned
+from evenpitch.web.usual_rig import usual_rig
 
 SHARED = ("pitch", "pressure_angle", "helix", "face", "depth", "tolerance_class", "material")
 """What a mate has from the first gear where nothing else is typed."""
@@ -46,8 +45,18 @@ def read_form(book: Book, typed: Mapping[str, str], over: str = "") -> Read:
         job = job_from_fields(kept, over)
         _try_plan(book, typed.get("rig", ""), job)
     except Refusal as refusal:
-        return Read(kept, added, None, tuple(map(_at_field, refusal.faults)))
+        return Read(kept, added, None, _told_once(tuple(map(_at_field, refusal.faults)), typed))
     return Read(kept, added, job, ())
+
+
+def _told_once(faults: tuple[Fault, ...], typed: Mapping[str, str]) -> tuple[Fault, ...]:
+    """What the mate only took over from the first gear is told at the first gear alone."""
+    first = {fault.field for fault in faults if fault.field.startswith("gear.0.")}
+    return tuple(
+        fault
+        for fault in faults
+        if typed.get(fault.field, "").strip() or fault.field.replace("gear.1.", "gear.0.") not in first or fault.field in first
+    )
 
 
 def _at_field(fault: Fault) -> Fault:
@@ -60,7 +69,7 @@ def _at_field(fault: Fault) -> Fault:
 
 def _try_plan(book: Book, rig: str, job: JobFile) -> None:
     """A gear that cannot be is refused here, at its field, before anything is kept."""
-    plan(order_of(job, read_rig(book.rig(rig).text) if rig else None))
+    planned(job.text, book.rig(rig).text if rig else usual_rig().text)
 
 
 def job_fields(typed: Mapping[str, str]) -> dict[str, str]:

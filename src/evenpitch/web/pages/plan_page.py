@@ -19,9 +19,9 @@ from evenpitch.store.exported import write_exported
 from evenpitch.store.files.job_file import job_from_fields
 from evenpitch.store.files.typed import flat, tables_of
 from evenpitch.store.kept import KeptJob, KeptRelease
-from evenpitch.web.pages.shown import AtDesk, Desk, TypedForm, address, job_nav, night_of, see
+from evenpitch.web.pages.shown import AtDesk, Desk, TypedForm, address, day, job_nav, night_of, see
 from evenpitch.web.papers import outline, pdf, plan_document, sheet_document, trial_document
-from evenpitch.web.plan_answer import issue
+from evenpitch.web.plan_answer import issue, still_stands
 from evenpitch.web.planned import plan_of
 
 router = APIRouter(include_in_schema=False)
@@ -74,18 +74,12 @@ def _action(desk: Desk, kept: KeptJob, made: Plan, document: Document) -> Action
     if stops:
         return Action(document.stamp or f"{stops} stop{'s' * (stops > 1)} to clear", blocked=True)
     releases = desk.book.releases(kept.name)
-    if releases and still_stands(desk, kept, releases[-1]):
+    if releases and still_stands(desk.book, kept, releases[-1]):
         return Action(f"Print plan {releases[-1].number}", address("jobs", kept.name, "sheet.pdf"))
     number = releases[-1].number + 1 if releases else 1
     return Action(
         f"Issue plan {number} and print", address("jobs", kept.name, "issue"), post=True, hidden=(("version", str(kept.version)),)
     )
-
-
-def still_stands(desk: Desk, kept: KeptJob, release: KeptRelease) -> bool:
-    """Whether job and rig are as they were when the plan was issued."""
-    same_rig = kept.rig is None or desk.book.rig(kept.rig).version == kept.rig_version
-    return release.job_version == kept.version and same_rig
 
 
 def _links(name: str, made: Plan, index: int, issued: tuple[KeptRelease, ...]) -> tuple[Link, ...]:
@@ -97,7 +91,7 @@ def _links(name: str, made: Plan, index: int, issued: tuple[KeptRelease, ...]) -
         links.append(Link(f"its mate, {mate.teeth} teeth", address("jobs", name, "plan", gear=other if other == 2 else "")))
     links.append(Link("what each cutter leaves", address("jobs", name, "cutters", gear=which)))
     links += [
-        Link(f"plan {one.number}, {one.date:%-d %b %Y}", address("jobs", name, "sheet.pdf", plan=one.number, gear=which))
+        Link(f"plan {one.number}, {day(one.date)}", address("jobs", name, "sheet.pdf", plan=one.number, gear=which))
         for one in issued
     ]
     links += [
@@ -172,9 +166,7 @@ def issue_it(desk: AtDesk, name: str, typed: TypedForm) -> RedirectResponse:
         raise refuse(
             "plan", f"version {typed['version']}", f"version {kept.version}", likely, "Read the plan again, then issue that."
         )
-    releases = desk.book.releases(name)
-    if not (releases and still_stands(desk, kept, releases[-1])):
-        issue(desk.book, name, desk.now)
+    issue(desk.book, name, desk.now)
     return see(address("jobs", name, "sheet.pdf"))
 
 
@@ -188,7 +180,7 @@ def sheet_pdf(
     if plan is not None:
         issued: KeptRelease | None = desk.book.release(name, plan)
     else:
-        issued = releases[-1] if releases and still_stands(desk, kept, releases[-1]) else None
+        issued = releases[-1] if releases and still_stands(desk.book, kept, releases[-1]) else None
     if issued is not None:
         pages = kept_pages(issued.document)
         document = pages[min(index, len(pages) - 1)]

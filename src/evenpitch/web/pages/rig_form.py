@@ -135,6 +135,7 @@ def _page(request: Request, form: Form, status: int = 200) -> HTMLResponse:
         cells=(("sheet", "rig"), ("name", form.name or typed.get("name", "") or "new")),
         action=Action("Keep this rig" if not stops else f"{stops} to clear, then keep it", form="rig"),
         status=status,
+        body_class="refused" if stops else "",
         heading=form.name or "Describe your rig",
         to=address("rigs", form.name, "edit") if form.name else "/rigs/new",
         fields=sections,

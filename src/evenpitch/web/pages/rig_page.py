@@ -13,7 +13,7 @@ from evenpitch.store.files.rig_file import read_rig
 from evenpitch.store.files.typed import Typed
 from evenpitch.web.pages.bench import rig_line, rig_summary
 from evenpitch.web.pages.fields import echo
-from evenpitch.web.pages.shown import AtDesk, address, bench_nav, sheet
+from evenpitch.web.pages.shown import AtDesk, address, bench_nav, day, sheet
 from evenpitch.web.usual_rig import usual_rig
 
 router = APIRouter(include_in_schema=False)
@@ -74,7 +74,7 @@ def show_rig(request: Request, desk: AtDesk, name: str) -> HTMLResponse:
         "rig.html",
         title=name,
         nav=bench_nav("rigs"),
-        cells=(("sheet", "rig"), ("name", name), ("version", f"{kept.version}, {kept.created:%-d %b %Y}")),
+        cells=(("sheet", "rig"), ("name", name), ("version", f"{kept.version}, {day(kept.created)}")),
         action=Action("Change this rig", address("rigs", name, "edit")),
         heading=name,
         summary=rig_summary(file.rig),

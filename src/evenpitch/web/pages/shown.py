@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from functools import cache
 from typing import Annotated, Any, Literal
 from urllib.parse import quote, urlencode
@@ -59,9 +60,15 @@ def see(where: str) -> RedirectResponse:
     return RedirectResponse(where, status_code=303)
 
 
+def day(at: datetime) -> str:
+    """The day of a stored time, as the wall calendar here has it."""
+    here = at.astimezone()
+    return f"{here.day} {here:%b %Y}"
+
+
 def bench_nav(current: str = "") -> tuple[Link, ...]:
     """The top line outside a job."""
-    places = (("bench", "/"), ("rigs", "/rigs"), ("book", "/book"))
+    places = (("bench", "/"), ("ask", "/ask"), ("rigs", "/rigs"), ("book", "/book"), ("help", "/help"))
     return tuple(Link(words, href, words == current) for words, href in places)
 
 
@@ -85,6 +92,11 @@ def _templates() -> jinja2.Environment:
     return environment(jinja2.PackageLoader("evenpitch.web", "templates"))
 
 
+def fragment(template: str, **more: Any) -> Markup:
+    """A part of a page from a template."""
+    return Markup(_templates().get_template(template).render(more))
+
+
 def sheet(
     request: Request,
     template: str,
@@ -95,10 +107,19 @@ def sheet(
     action: Action | None = None,
     stamp: str = "",
     status: int = 200,
+    body_class: str = "",
     **more: Any,
 ) -> HTMLResponse:
     """One page from a template that fills the frame."""
     parts = framing(
-        title=title, head=Markup(""), body=Markup(""), cells=cells, nav=nav, night=night_of(request), action=action, stamp=stamp
+        title=title,
+        head=Markup(""),
+        body=Markup(""),
+        cells=cells,
+        nav=nav,
+        night=night_of(request),
+        action=action,
+        stamp=stamp,
+        body_class=body_class,
     )
     return HTMLResponse(_templates().get_template(template).render(parts | more), status_code=status)

@@ -1,0 +1,84 @@
+"""Each page on the workshop screen, a desk and a phone: nothing sideways, nothing hidden, nothing that axe finds; and with script off."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from journeys.conftest import DESK, TOUCH
+
+if TYPE_CHECKING:
+    from journeys.conftest import Walk
+
+pytestmark = pytest.mark.browser
+
+PHONE = (390, 844)
+MILL = "/rigs/Museum%20horizontal%20mill"
+REFUSED = "/jobs/new?line=28+teeth+mn+2+20-degree+helical"
+PAGES = (
+    "/", "/jobs/new", "/jobs/new?line=97t+12DP+14½+face+3/4", REFUSED, "/jobs/B/gear", "/jobs/A/plan", "/jobs/B/plan?gear=2",
+    "/rigs", "/rigs/new", MILL, f"{MILL}/edit", "/book", "/nowhere",
+)  # fmt: skip
+LONG = f"{MILL}/edit"
+"""The same form as /rigs/new, only longer: what axe has to say of it is asked once."""
+
+SMALL = """return [...document.querySelectorAll(
+    'button, .press, select, input:not([type=radio]):not([type=hidden]), .choice label, nav a')]
+    .filter(e => e.offsetParent && !e.ariaHidden && e.getBoundingClientRect().height < 47.5)
+    .map(e => e.outerHTML.slice(0, 90))"""
+"""What a finger would miss: controls lower than 48 px."""
+
+
+@pytest.fixture(scope="module", autouse=True)
+def museum(walk: Walk) -> None:
+    walk.go("/")
+    walk.press("Open a worked example")
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_a_page_on_every_screen(walk: Walk, page: str) -> None:
+    from axe_core_python.selenium import Axe
+
+    walk.go(page)
+    for width, height in (PHONE, TOUCH, DESK):
+        walk.size(width, height)
+        reach = walk.driver.execute_script("return document.documentElement.scrollWidth")
+        assert reach <= width, f"{page} is {reach} wide on {width}"
+        act = walk.driver.find_elements("css selector", ".title-block .act")
+        assert all(one.is_displayed() and one.rect["height"] >= 48 for one in act)
+        if (width, height) == DESK or ((width, height) == TOUCH and page != LONG):
+            found = Axe().run(walk.driver, options={"resultTypes": ["violations"]})["violations"]
+            assert not found, [(one["id"], one["help"], one["nodes"][0]["html"][:200]) for one in found]
+
+
+def test_targets_are_large_enough_for_a_finger(walk: Walk) -> None:
+    walk.size(*TOUCH)
+    for page in ("/", "/jobs/new", "/jobs/B/plan", "/rigs/new"):
+        walk.go(page)
+        small = walk.driver.execute_script(SMALL)
+        assert not small, (page, small)
+
+
+def test_every_step_works_with_script_off(walk: Walk) -> None:
+    walk.driver.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": True})
+    try:
+        walk.size(*TOUCH)
+        walk.go("/")
+        walk.press("night")
+        assert walk.driver.find_element("tag name", "html").get_attribute("data-night") == "night"
+        walk.fill("line", "30t mn 2 20 face 15 mm")
+        walk.press("Read it")
+        walk.press("Plan it")
+        assert walk.path.endswith("/plan")
+        walk.press("day")
+        assert walk.driver.find_element("tag name", "html").get_attribute("data-night") == "day"
+        walk.go("/rigs/new")
+        walk.fill("name", "Script off")
+        walk.press("Add a plate")
+        assert walk.value("plate.3.circles") == ""
+        assert walk.value("name") == "Script off"
+        walk.press("Keep this rig")
+        assert walk.path == "/rigs/Script%20off"
+    finally:
+        walk.driver.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
