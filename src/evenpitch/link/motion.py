@@ -108,7 +108,7 @@ class Tabulated:
     def place(self, times: Any) -> Array:
         """Where the table is, mm, at times in s."""
         t, x = self._arrays
-        return np.interp(np.asarray(times, float), t, x)
+        return np.asarray(np.interp(np.asarray(times, float), t, x), float)
 
     def speed(self, times: Any) -> Array:
         """Feed at times, mm/s, signed."""
