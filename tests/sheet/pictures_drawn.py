@@ -4,9 +4,15 @@ from __future__ import annotations
 
 import math
 
+from evenpitch.job.bit import bit_plan
+from evenpitch.job.slips import Slips, cut_seen
+from evenpitch.quantity.units import Millimetre, degrees
+from evenpitch.sheet.compose.bit import shown_bit
+from evenpitch.sheet.compose.cut_pictures import cut_pictures
 from evenpitch.sheet.drawing import Drawing
 from evenpitch.sheet.drawings.blank import blank_and_tooth
 from evenpitch.sheet.drawings.bracket import gear_bracket
+from evenpitch.sheet.drawings.fly_bit import BitShown, fly_bit_for_dxf, fly_bit_picture
 from evenpitch.sheet.drawings.gauge import verdict_gauge
 from evenpitch.sheet.drawings.helix import FlankLine, helix_over_face
 from evenpitch.sheet.drawings.indicator_along_scale import indicator_along_scale
@@ -22,6 +28,8 @@ from evenpitch.sheet.drawings.space import CutterShown, tooth_space
 from evenpitch.sheet.drawings.spacing import Share, spacing_bars
 from evenpitch.sheet.drawings.stack import stack_on_mandrel
 from evenpitch.sheet.drawings.tooth_form import ToothForm
+from job.cut_cases import the_pinion, the_wheel
+from job.shop import pinion
 
 PLATES = ((15, 16, 17, 18, 19, 20), (21, 23, 27, 29, 31, 33), (37, 39, 41, 43, 47, 49))
 """Hole circles common practice for a 40:1 head."""
@@ -200,9 +208,30 @@ def outlines() -> list[Drawing]:
         *whole,
         outline_for_dxf(FORMS[200], None, "200 teeth", spaces=3),
         *(space_for_dxf(f, f"{z} t") for z, f in FORMS.items()),
+        *(fly_bit_picture(bit) for bit in bits()),
+        *(fly_bit_for_dxf(bit) for bit in bits()),
     ]
+
+
+def cut_spaces() -> list[Drawing]:
+    """Spaces left by cutters that take too much, leave metal, and stand off centre; with traces of both flanks."""
+    drawn = []
+    off = Slips(swing=degrees(0.25), off_centre=Millimetre(0.05))
+    for plan, slips in ((the_wheel(), Slips()), (the_pinion(), off), (the_pinion(), Slips(lead=500))):
+        order, cut = plan
+        seen = cut_seen(cut, cut.recommended, order.order.rig, slips)
+        drawn += cut_pictures(cut, seen, 35.0)
+        drawn += cut_pictures(cut, seen, None)
+    return drawn
+
+
+def bits() -> list[BitShown]:
+    """Bits of a wheel with many teeth, a helical gear, one with few teeth, one of a large module."""
+    spur = {"helix": "0", "hand": "none", "face": "40 mm"}
+    gears = (the_wheel()[0], the_pinion()[0], pinion(teeth=12, **spur), pinion(teeth=30, pitch="module 8", **spur))
+    return [shown_bit(plan.gears[0], bit_plan(plan.gears[0], Millimetre(120.0))) for plan in gears]
 
 
 def pictures() -> list[Drawing]:
     """All page pictures."""
-    return [*_machines(), *_plates(), *_brackets(), *_spaces(), *_blanks(), *_charts(), *_works(), *_proofs()]
+    return [*_machines(), *_plates(), *_brackets(), *_spaces(), *_blanks(), *_charts(), *_works(), *_proofs(), *cut_spaces()]

@@ -27,6 +27,7 @@ def shown_bit(gear: GearPlan, made: BitPlan) -> BitShown:
         arc_worst=bit.arc.worst,
         checks=tuple((width / 2, depth) for width, depth in bit.checks),
         words=f"Fly cutter for {gear_line(gear.gear)}",
+        short=f"{gear.gear.teeth} teeth, {gear.gear.pitch.words()}",
     )
 
 

@@ -19,6 +19,9 @@ from evenpitch.sheet.drawings.flank_trace import Traced, flank_trace
 Part = Callable[[FlankSeen], Array]
 """A part of what was seen of a flank: places, or deviations."""
 
+EVERY = 3
+"""Of the points that were cut, each so many is drawn: the eye sees no more."""
+
 ALIKE = 5e-5
 """Two flanks nearer than this (mm) to each other are drawn as one."""
 
@@ -36,9 +39,9 @@ def space_left(wanted: WantedFlank, seen: SpaceSeen) -> SpaceLeft:
     """The space as its drawing needs it."""
     right, left = (
         FlankLeft(
-            wanted=_points(seen.wanted[side]),
-            left=_points(seen.left_magnified[side]),
-            um=tuple(-1000 * float(value) for value in seen.deviation[side]),
+            wanted=_points(seen.wanted[side][::EVERY]),
+            left=_points(seen.left_magnified[side][::EVERY]),
+            um=tuple(-1000 * float(value) for value in seen.deviation[side][::EVERY]),
             pitch_um=-1000 * float(np.interp(wanted.u_helix, seen.u, seen.deviation[side])),
         )
         for side in (0, 1)
@@ -58,14 +61,16 @@ def _profile(virtual: VirtualCut, cut: CutSeen) -> Drawing:
     if wanted.u_start < wanted.u_pitch < wanted.u_end:
         marks.insert(1, (wanted.u_pitch, "pitch line"))
     traces = _traces(cut, lambda flank: flank.u, lambda flank: flank.profile)
-    return flank_trace("profile-trace", "Tooth form", traces, virtual.limit, marks, "along the flank, by roll")
+    return flank_trace(
+        "profile-trace", "Tooth form", traces, virtual.limit, marks, "Along the flank by roll, in the middle of the face"
+    )
 
 
 def _helix(cut: CutSeen, limit: float | None) -> Drawing:
     far = float(cut.as_set.seen.right.z[-1])
     marks = [(-far, f"−{far:.1f} mm"), (0.0, "mid face"), (far, f"+{far:.1f} mm")]
     traces = _traces(cut, lambda flank: flank.z, lambda flank: flank.helix)
-    return flank_trace("helix-trace", "Helix", traces, limit, marks, "along the face, pitch line")
+    return flank_trace("helix-trace", "Helix", traces, limit, marks, "Along the face on the pitch line")
 
 
 def _traces(cut: CutSeen, places: Part, values: Part) -> tuple[Traced, ...]:
@@ -75,15 +80,15 @@ def _traces(cut: CutSeen, places: Part, values: Part) -> tuple[Traced, ...]:
         pairs = zip(places(flank), values(flank), strict=True)
         return Traced(name, tuple((float(place), -1000 * float(value) + 0.0) for place, value in pairs), pen)
 
-    def flanks(seen: Seen, prefix: str, pens: tuple[LineClass, LineClass]) -> list[Traced]:
+    def flanks(seen: Seen, flanks_are: str, pens: tuple[LineClass, LineClass]) -> list[Traced]:
         if _alike(values(seen.right), values(seen.left)):
-            return [line(f"{prefix}both flanks", seen.right, pens[0])]
-        return [line(f"{prefix}left flank", seen.left, pens[1]), line(f"{prefix}right flank", seen.right, pens[0])]
+            return [line(f"both{flanks_are.replace(' flank', ' flanks')}", seen.right, pens[0])]
+        return [line(f"left{flanks_are}", seen.left, pens[1]), line(f"right{flanks_are}", seen.right, pens[0])]
 
     if cut.slipped is None:
-        return tuple(flanks(cut.as_set.seen, "", ("dashed", "medium")))
+        return tuple(flanks(cut.as_set.seen, " flank", ("dashed", "medium")))
     before = [line("as set", cut.as_set.seen.right, "other")]
-    return (*before, *flanks(cut.slipped.seen, "changed, ", ("dashed", "medium")))
+    return (*before, *flanks(cut.slipped.seen, ", changed", ("dashed", "medium")))
 
 
 def _alike(one: Array, other: Array) -> bool:

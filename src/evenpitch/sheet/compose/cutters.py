@@ -118,8 +118,8 @@ def _table(virtual: VirtualCut, listed: list[Weighed]) -> Table:
     helical = bool(virtual.wanted.q)
     heads = ["cutter", "tip", "root", "total", "form", "slope", *(["swing"] if helical else []), "depth", "verdict"]
     note = (
-        f"Micrometres square to the flank: {SIGNS}; the tooth's thickness is held, so each is 0 at the pitch line. An inspection record has "
-        f"the other sign. Root: start of the active flank. Depth from touch, mm. "
+        f"Micrometres square to the flank: {SIGNS}; the tooth's thickness is held, so each is 0 at the pitch line. An inspection record "
+        f"has the other sign. Root: start of the active flank. Depth from touch, mm. "
         f"Limit on the total: {virtual.limit:.0f} µm, class {virtual.cls}."
     )
     return Table(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import pairwise
@@ -12,6 +13,9 @@ from evenpitch.sheet.drawings.lettering import LINE, TEXT, WIDTH, label, lines_o
 from evenpitch.sheet.drawings.points import minus, nice
 
 _MIDDLE = WIDTH / 2
+_STRIDE = 3.5
+"""Units from one point of the cutter's section to the next."""
+
 _HAIR = 0.4
 """Units of difference that are too thin to hatch."""
 
@@ -61,7 +65,7 @@ def cut_space(space: SpaceLeft, cutter: str) -> Drawing:
     ]
     for flank in (space.left, space.right):
         items += _difference(flank, at)
-    items.append(Path(tuple(at(point) for point in _within(space)), "dashed"))
+    items.append(Path(_apart([at(point) for point in _within(space)]), "dashed"))
     for flank in (space.left, space.right):
         items.append(Path(tuple(map(at, flank.wanted)), "thick"))
         items.append(Path(tuple(map(at, flank.left)), "medium"))
@@ -76,6 +80,15 @@ def _within(space: SpaceLeft) -> list[Point]:
     """The cutter's section as far as it stands in the work, and a little above."""
     above = space.tip + 0.04 * (space.tip - space.root)
     return [point for point in space.cutter if point[1] <= above]
+
+
+def _apart(points: list[Point]) -> tuple[Point, ...]:
+    """Fewer points, none nearer than a few units to the one before; the ends stay."""
+    kept = points[:1]
+    for point in points[1:-1]:
+        if math.dist(point, kept[-1]) >= _STRIDE:
+            kept.append(point)
+    return (*kept, *points[-1:])
 
 
 def _difference(flank: FlankLeft, at: Place) -> list[Item]:

@@ -57,9 +57,9 @@ def flank_trace(
         items += [Line((x, _LOW - 6), (x, _LOW + _TALL), "centre"), label((x, _LOW - 6 - TEXT), words, anchor)]
     items += [Path(tuple(at(*point) for point in trace.points), trace.pen) for trace in traces]
     items += _key(traces, band, _LOW + _TALL + 22 + LINE * (rows - 1))
-    items.append(label((_LEFT - 44, 6), f"µm, + takes too much; {along}"))
+    items.append(label((_LEFT - 44, 6), "µm, + takes too much"))
     height = _LOW + _TALL + 22 + LINE * rows
-    return framed(key, title, _says(traces, band), height, items, _caption(band))
+    return framed(key, title, _says(traces, band), height, items, _caption(band, along))
 
 
 def _floor(trace: Traced, band: float) -> float:
@@ -117,6 +117,6 @@ def _says(traces: Sequence[Traced], band: float | None) -> str:
     return "; ".join(ends) + "." + allowed
 
 
-def _caption(band: float | None) -> str:
+def _caption(band: float | None, along: str) -> str:
     laid = "" if band is None else " The band may be laid at any height; here the last trace lies in its middle."
-    return f"Thick: the flank wanted.{laid}"
+    return f"{along}. Thick: the flank wanted.{laid}"

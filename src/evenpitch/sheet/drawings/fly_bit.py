@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from evenpitch.sheet.drawing import Arc, Drawing, Item, Label, Line, Path, Point
-from evenpitch.sheet.drawings.lettering import LINE, TEXT, label
+from evenpitch.sheet.drawings.lettering import LINE, TEXT, label, lines_of
 
 UNIT = 82 / 360
 """Millimetres of paper to one unit: the same lettering as in the other pictures."""
@@ -31,6 +31,7 @@ class BitShown:
     """Half of the edge: (half width, depth from its end) in mm, from the end outwards; the arc; widths to check it by.
 
     `arc`: radius, how far its centre is off the centre line and its depth below the end, the greatest distance of the flank from it.
+    `words`: for which gear, `short` in a few.
     """
 
     edge: tuple[Point, ...]
@@ -40,6 +41,7 @@ class BitShown:
     arc_worst: float
     checks: tuple[Point, ...]
     words: str
+    short: str
 
 
 def scale_of(bit: BitShown) -> int:
@@ -54,7 +56,7 @@ def fly_bit_picture(bit: BitShown) -> Drawing:
     unit = times / UNIT
     half, deep = max(x for x, _ in bit.edge) * unit, max(y for _, y in bit.edge) * unit
     width = max(2 * half + 190, BAR / UNIT + 40, 360)
-    middle, low = width / 2, 4.6 * LINE + 14
+    middle, low = width / 2, 5.6 * LINE + 14
 
     def at(point: Point) -> Point:
         return middle + point[0] * unit, low + point[1] * unit
@@ -68,8 +70,8 @@ def fly_bit_picture(bit: BitShown) -> Drawing:
     for number, (w, depth) in enumerate(bit.checks):
         items += _width(at, w, depth, width, number)
     items += _bar(width)
-    items.append(label((middle, 2.9 * LINE), _arc_words(bit), "middle"))
-    items.append(label((middle, 1.9 * LINE), f"flank within {bit.arc_worst * 1000:.1f} µm of it", "middle"))
+    words = (f"one arc a flank: R {bit.arc_radius:.3f}", _centre_words(bit), f"flank within {bit.arc_worst * 1000:.1f} µm of it")
+    items += lines_of((middle, 4.1 * LINE), words, "middle")
     height = top + 16
     return Drawing(
         "fly-bit", f"Fly cutter's bit, {times} : 1", _says(bit), round(width, 1), round(height, 1), tuple(items),
@@ -78,9 +80,9 @@ def fly_bit_picture(bit: BitShown) -> Drawing:
     )  # fmt: skip
 
 
-def _arc_words(bit: BitShown) -> str:
+def _centre_words(bit: BitShown) -> str:
     where = "above" if bit.arc_depth >= 0 else "beyond"
-    return f"arc R {bit.arc_radius:.3f}: centre {bit.arc_off_centre:.3f} off, {abs(bit.arc_depth):.3f} {where} the end"
+    return f"centre {bit.arc_off_centre:.3f} off, {abs(bit.arc_depth):.3f} {where} the end"
 
 
 def _arcs(bit: BitShown, at: Place) -> list[Item]:
@@ -124,7 +126,8 @@ def _bar(width: float) -> list[Item]:
 
 def _says(bit: BitShown) -> str:
     widths = "; ".join(f"{2 * half:.3f} mm wide {depth:.3f} mm from the end" for half, depth in bit.checks)
-    return f"{bit.words}: {widths}. {_arc_words(bit)} mm; the flank stands within {bit.arc_worst * 1000:.1f} µm of it."
+    arc = f"Arc R {bit.arc_radius:.3f} mm, {_centre_words(bit)}; the flank stands within {bit.arc_worst * 1000:.1f} µm of it."
+    return f"{bit.words}: {widths}. {arc}"
 
 
 def fly_bit_for_dxf(bit: BitShown) -> Drawing:
@@ -134,7 +137,7 @@ def fly_bit_for_dxf(bit: BitShown) -> Drawing:
     pen = width / 360
     edge = (*((-x, y) for x, y in reversed(bit.edge)), *bit.edge)
     items: list[Item] = [Path(edge, "thick"), Line((0.0, -0.1 * deep), (0.0, 1.1 * deep), "centre"), *_true_arcs(bit)]
-    items.append(Label((0.0, -0.1 * deep - 1.4 * TEXT * pen), bit.words, "middle", size=TEXT))
+    items.append(Label((0.0, -0.1 * deep - 1.4 * TEXT * pen), bit.short, "middle", size=TEXT))
     low = -0.1 * deep - 2.2 * TEXT * pen
     return Drawing(
         "bit-outline", "Fly cutter's bit in millimetres", _says(bit), width, 1.1 * deep - low, tuple(items),
