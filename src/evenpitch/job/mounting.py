@@ -34,10 +34,13 @@ LONG = 400.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mounted:
-    """What was read at the mounting. Indicator readings in mm; counts that came; `turns` of the dial as typed, None if none."""
+    """What was read at the mounting. Indicator readings in mm, left, middle, right, None where there is none.
 
-    on_top: tuple[float, ...] = ()
-    on_front: tuple[float, ...] = ()
+    `push`, `lock`, `noise`: counts that came; `turns` of the dial as typed, None if none.
+    """
+
+    on_top: tuple[float | None, ...] = ()
+    on_front: tuple[float | None, ...] = ()
     limit: Millimetre = USUAL_ALIGNMENT
     push: int | None = None
     lock: int | None = None
@@ -83,7 +86,7 @@ def prove_mounting(rig: Rig, mounted: Mounted, readings: Sequence[ProofReading])
     count = float(USUAL_COUNT) if link is None or link.count is None else float(link.count)
     rows = by_kind(readings)
     made = (
-        along_check(mounted.on_top, mounted.on_front, mounted.limit),
+        along_check(_read(mounted.on_top), _read(mounted.on_front), mounted.limit),
         dial_check(rows["dial"]),
         strokes_check(rows["strokes"], count),
         block_check(rows["block"], count),
@@ -105,6 +108,10 @@ def prove_mounting(rig: Rig, mounted: Mounted, readings: Sequence[ProofReading])
     )
 
 
+def _read(plane: Sequence[float | None]) -> tuple[float, ...]:
+    return tuple(value for value in plane if value is not None)
+
+
 def _doubtful(checks: Sequence[ProofCheck]) -> Iterator[ProofCheck]:
     return (check for check in checks if check.verdict == "not proven")
 
@@ -119,7 +126,7 @@ def mounted_findings(rig: Rig, mounted: Mounted) -> Iterator[Finding]:
     length = OVER if link is None or link.scale_length is None else link.scale_length
     if link is not None and link.scale_length is not None and rig.table.travel is not None:
         yield from _there(judge_stops(link.scale_length, rig.table.travel))
-    for plane in (mounted.on_top, mounted.on_front):
+    for plane in map(_read, (mounted.on_top, mounted.on_front)):
         if len(plane) > 1:
             yield from _there(judge_alignment(plane, length, mounted.limit))
     for counts in (mounted.push, mounted.lock):
@@ -169,7 +176,11 @@ def _sentence(checks: Sequence[ProofCheck], gain: Measured | None, at: Sequence[
         return f"{len(checks)} of 5 checks made; the gain is not known until a block is read."
     ppm = gain.times(1e6)
     size = f"{abs(ppm.value):.0f} ± {ppm.U:.0f} µm in a metre"
-    way = f"reads {'too much' if gain.value > 0 else 'too little'} by {size}" if gain.shown() else f"reads true within {ppm.U:.0f} µm in a metre"
+    way = (
+        f"reads {'too much' if gain.value > 0 else 'too little'} by {size}"
+        if gain.shown()
+        else f"reads true within {ppm.U:.0f} µm in a metre"
+    )
     return f"Your scale {way}{_alike(at)}."
 
 

@@ -61,7 +61,9 @@ def add_proof(
     kept = shelf.rig(book, rig)
     if rig_version not in (None, kept.version):
         likely = "The rig was changed after this page was loaded."
-        raise refuse("rig", f"version {rig_version}", f"version {kept.version}", likely, "Judge the readings again, then keep them.")
+        raise refuse(
+            "rig", f"version {rig_version}", f"version {kept.version}", likely, "Judge the readings again, then keep them."
+        )
     if job is not None:
         shelf.job(book, job)
     key = book.execute("SELECT id FROM rig WHERE name = ? AND version = ?", (kept.name, kept.version)).fetchone()[0]
@@ -97,5 +99,7 @@ def proof(book: sqlite3.Connection, rig: str, number: int) -> KeptProof:
     row = book.execute(_PROOF + "AND proof.number = ?", (rig, number)).fetchone()
     if row is None:
         shelf.rig(book, rig)
-        raise refuse("proof", number, "a proof that was kept", f"The rig {rig} has none of that number.", "Look on the rig's page.")
+        raise refuse(
+            "proof", number, "a proof that was kept", f"The rig {rig} has none of that number.", "Look on the rig's page."
+        )
     return _proof_of(row)
