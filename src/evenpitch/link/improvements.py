@@ -14,7 +14,7 @@ from evenpitch.link.resolution import resolution
 from evenpitch.link.usual import Assumed, at_end
 from evenpitch.quantity.units import Millimetre, Radian, Second
 
-DRAWS = 4000
+DRAWS = 2000
 MAP_LEAVES = 0.25
 """Part of the waves that is left after targets were corrected by a map; common practice."""
 
