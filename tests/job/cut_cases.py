@@ -27,7 +27,7 @@ CUT_CASES: dict[str, tuple[Callable[[], Plan], str]] = {
     "cut-reversed-number": (lambda: pinion(teeth=13), ""),
     "cut-wrong-cutter": (wheel, "module-2-no6-35"),
     "cut-tip-excess": (lambda: wheel(with_cutters(NO_1)), "12-dp-no1-135"),
-    "cut-interference": (lambda: pinion(teeth=13), "module-2-no4.5-23"),
+    "cut-interference": (lambda: pinion(teeth=12, thinning=None), "module-2-no4.5-23"),
     "cut-undercut": (lambda: pinion(teeth=12, thinning=None), "module-2-no2-14"),
     "cut-form-start": (lambda: pinion(teeth=13), ""),
     "cut-swing": (pinion, ""),

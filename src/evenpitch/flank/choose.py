@@ -227,10 +227,9 @@ def _sunk(missing: Callable[[Array], Array], count: int, module: float) -> Array
 
 
 def _score(whole: Array, alone: Array, missed: Array, allowed: float, limit: float | None) -> Array:
-    """Total profile deviation, or three times the metal left at the tip where that breaks the limit; infinite where it cannot be had."""
+    """Total profile deviation, graded by `graded`; infinite where it cannot be had."""
     profile, pitch = whole[:, :-1], whole[:, -1]
-    tip = TIP_SHARE * (profile[:, -1] - pitch)
-    score = np.maximum(np.ptp(profile, axis=1), np.where(tip > limit, tip, 0.0) if limit is not None else 0.0)
+    score = graded(np.ptp(profile, axis=1), profile[:, -1] - pitch, limit)
     with np.errstate(invalid="ignore"):
         dug = np.where(np.isnan(alone), 0.0, alone - whole).max(axis=1)
         out = np.isnan(whole).any(axis=1) | ~(np.abs(missed) < 1e-4) | (dug > allowed + 1e-6)
@@ -254,7 +253,7 @@ def _told(wanted: WantedFlank, candidate: Candidate, form: Form, best: _Trial, a
         tip=float(found.delta[-2]),
         figures=figures,
         facts=facts,
-        score=_weigh(figures.total, float(found.delta[-2] - found.delta[-1]), limit),
+        score=float(graded(np.array(figures.total), found.delta[-2] - found.delta[-1], limit)),
         verdict="no limit named",
         nominal=trace_figures(u[:-1], plain.delta[:-1]),
         nominal_sink=float(at_helix.sink[0]),
@@ -262,9 +261,12 @@ def _told(wanted: WantedFlank, candidate: Candidate, form: Form, best: _Trial, a
     return fit if limit is None else replace(fit, verdict=_verdict(fit, limit))
 
 
-def _weigh(total: float, tip: float, limit: float | None) -> float:
-    """The score of one trace, as `_score` gives it for many."""
-    return max(total, TIP_SHARE * tip) if limit is not None and TIP_SHARE * tip > limit else total
+def graded(total: Array, tip: Array, limit: float | None) -> Array:
+    """Total profile deviations (mm) so that all within the limit come before those that leave more than a third of it at the tip,
+    and these before all beyond it; within each grade the least deviation wins. Without a limit the deviations as they are."""
+    if limit is None:
+        return total
+    return total + limit * np.where(total > limit, 2.0, np.where(TIP_SHARE * tip > limit, 1.0, 0.0))
 
 
 def _verdict(fit: Fit, limit: float) -> Verdict:
