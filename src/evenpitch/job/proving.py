@@ -97,7 +97,7 @@ def prove_link(order: Order, readings: Sequence[ProofReading], *, gear: int = 0,
     """All checks of a proof, and the sentence for one gear of the job."""
     made = order.works[gear].gear
     on, rig = on_gear(made), order.rig
-    pulses, count = _chain(rig)
+    pulses, count = link_chain(rig)
     rows = by_kind(readings)
     proof = _proof(rows["link"], on, pulses, means or ProofMeans())
     checks = tuple(check for check in _checks(rows, proof, on, rig, count) if check is not None)
@@ -131,14 +131,15 @@ def prove_link(order: Order, readings: Sequence[ProofReading], *, gear: int = 0,
 def expected(rig: Rig, gear: Gear) -> tuple[GoodTo, str]:
     """What the link would be good to on a gear, by the rig's map and figures alone: no proof was made, and the sentence says so."""
     on = on_gear(gear)
-    pulses, count = _chain(rig)
+    pulses, count = link_chain(rig)
     latest = rig.latest_map()
     harmonics = None if latest is None else latest.harmonics
     good = good_to(on, pulses_per_turn=pulses, count=Millimetre(count), harmonics=harmonics, ratio=rig.head.ratio, proven=None)
     return good, f"{sentence(f'{gear.teeth} teeth', on, good)} Not yet proven by block and bar."
 
 
-def _chain(rig: Rig) -> tuple[Fraction, float]:
+def link_chain(rig: Rig) -> tuple[Fraction, float]:
+    """Pulses of a turn and the travel of one count, mm; a Refusal where one of them is not known."""
     pulses, link = rig.pulses_per_turn(), rig.link
     faults = []
     if pulses is None:

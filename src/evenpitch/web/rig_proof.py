@@ -78,6 +78,8 @@ def prove_rig(rig: Rig, typed: Typed, *, order: Order | None = None, gear: int =
     document = compose_rig_proof(mounting, link, rig.name, job)
     facts: dict[str, Any] = mounting.facts() | ({} if link is None else link.facts())
     facts["checks"] = [*(check.facts() for check in mounting.checks if check.kind == "along the scale" or link is None)]
+    if link is not None:
+        facts["lead_mm"] = float(link.gear.lead)
     facts["checks"] += [] if link is None else [check.facts() for check in link.checks]
     return RigProof(mounting, link, document, Answer(document, answer("prove", (), document.findings, **facts)))
 

@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from evenpitch.checking.good_to import GoodTo
 from evenpitch.checking.measured import Measured
 from evenpitch.checking.readings import Direction
 from evenpitch.checking.wrong_reading import Explanation
 from evenpitch.job.commissioning import HeadCommission, ScaleCommission
+from evenpitch.job.plan import LinkPromise
 from evenpitch.job.proof_checks import PROVES, ProofCheck
 from evenpitch.job.proving import LinkProven
 from evenpitch.quantity.showing import number
@@ -235,7 +237,10 @@ def compose_proof(made: LinkProven, rig: str) -> Document:
         ),
         *_link(made),
         Section(
-            "shares", f"Where the ±{number(made.good.size * UM, 1)} µm comes from", (_bars(made), _shares(made)), place="notes"
+            "shares",
+            f"Where the ±{number(made.good.size * UM, 1)} µm comes from",
+            (_bars(made.good), _shares(made)),
+            place="notes",
         ),
         Section("proves", "What each check can and cannot prove", (_can_and_cannot(made.checks),)),
         Section("scale", "Scale or screw encoder", (Words(made.buys.words()),)),
@@ -284,10 +289,17 @@ def _link(made: LinkProven) -> tuple[Section, ...]:
 _OWNERS: dict[str, Owner] = {"head": "head", "motor": "motor", "scale": "instrument", "setup": "setup"}
 
 
-def _bars(made: LinkProven) -> Picture:
+def promise_section(made: LinkPromise) -> Section:
+    """What the link is good to on a gear of a plan: the sentence, and its shares as bars."""
+    when = f"Proven on {made.proven.day} {made.proven:%B %Y}." if made.proven is not None else ""
+    words = (Words(made.sentence, strong=True), *((Words(when),) if when else ()))
+    return Section("link-good", "How good the link is on this gear", (*words, _bars(made.good)), "right")
+
+
+def _bars(good: GoodTo) -> Picture:
     """The shares as bars, the root of their squares beneath."""
-    shares = [Share(one.words, one.size * UM, _OWNERS[one.owner]) for one in made.good.shares]
-    drawn = spacing_bars(shares, None, "", total_um=made.good.size * UM, total_words="together, root of the squares")
+    shares = [Share(one.words, one.size * UM, _OWNERS[one.owner]) for one in good.shares]
+    drawn = spacing_bars(shares, None, "", total_um=good.size * UM, total_words="together, root of the squares")
     return Picture(replace(drawn, key="shares", title="Where the ± comes from, µm", caption="± µm along the face, to scale."))
 
 

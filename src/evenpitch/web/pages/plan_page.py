@@ -46,7 +46,7 @@ PaperAsked = Annotated[Paper | None, Query()]
 def show_plan(request: Request, desk: AtDesk, name: str, index: Which) -> HTMLResponse:
     """The plan of one gear of a job."""
     kept = desk.book.job(name)
-    made = plan_of(desk.book, kept)
+    made = plan_of(desk.book, kept, desk.now().date())
     gear = one_of(made, index)
     document = plan_document(made, index)
     document = replace(document, sections=(*document.sections, *_choices(made, gear)))
@@ -186,7 +186,7 @@ def sheet_pdf(
         document = pages[min(index, len(pages) - 1)]
         document = replace(document, paper=paper or document.paper)
     else:
-        made = plan_of(desk.book, kept)
+        made = plan_of(desk.book, kept, desk.now().date())
         one_of(made, index)
         document = sheet_document(made, index, paper=paper)
     number = f"plan {issued.number}" if issued is not None else "draft"
