@@ -22,7 +22,7 @@ from evenpitch.link.pulse_train import Timing
 from evenpitch.quantity.finding import Finding, by_weight
 from evenpitch.quantity.refusal import refuse
 
-POINTS = 240
+POINTS = 120
 """Of the drawn curve."""
 LONGEST = 3600.0
 """Seconds of one pass."""
