@@ -16,7 +16,7 @@ from evenpitch.store import intake, proofs, record, shelf
 from evenpitch.store.changes import CHANGES, bring_up, check_known
 from evenpitch.store.copies import copy_at_start, copy_out, prove
 from evenpitch.store.exported import Exported
-from evenpitch.store.kept import KeptEntry, KeptJob, KeptProof, KeptRelease, KeptRig
+from evenpitch.store.kept import Issued, KeptEntry, KeptJob, KeptProof, KeptRelease, KeptRig
 from evenpitch.store.trouble import told
 from evenpitch.store.where import copies_folder
 
@@ -139,6 +139,11 @@ class Book:
         with self._reading() as book:
             return record.releases(book, job)
 
+    def issued(self, job: str) -> tuple[Issued, ...]:
+        """The plans released for a job without their content, the first first."""
+        with self._reading() as book:
+            return record.issued(book, job)
+
     def release(self, job: str, number: int | None = None) -> KeptRelease:
         """One released plan, the last unless one is named."""
         with self._reading() as book:
@@ -161,10 +166,10 @@ class Book:
         with self._writing() as book:
             return record.append_entry(book, release, last_seen, kind, space, payload, at)
 
-    def entries(self, release: int) -> tuple[KeptEntry, ...]:
-        """The cut record of a released plan, in order."""
+    def entries(self, release: int, after: int = 0) -> tuple[KeptEntry, ...]:
+        """The cut record of a released plan, in order; `after`: only what was written after that entry."""
         with self._reading() as book:
-            return record.entries(book, release)
+            return record.entries(book, release, after)
 
     # Proofs of a rig
 
@@ -189,8 +194,16 @@ class Book:
             )
 
     def add_head_proof(
-        self, rig: str, text: str, typed: Mapping[str, str], facts: Mapping[str, Any], document: str, at: datetime, program: str,
-        *, rig_version: int,
+        self,
+        rig: str,
+        text: str,
+        typed: Mapping[str, str],
+        facts: Mapping[str, Any],
+        document: str,
+        at: datetime,
+        program: str,
+        *,
+        rig_version: int,
     ) -> KeptProof:
         """Keep a proof of the head, and with it the rig's next version, whose `text` has the new map; both or neither."""
         with self._writing() as book:
@@ -216,6 +229,11 @@ class Book:
         """A whole, proved copy of the book."""
         with self._reading() as book:
             return copy_out(book, out)
+
+    def copy_now(self, now: datetime) -> Path | None:
+        """A copy among the rotating ones, unless the newest of them holds the same: after a job that was finished."""
+        with self._reading() as book:
+            return copy_at_start(book, copies_folder(self.path), now)
 
     def restore(self, file: Path, now: datetime) -> Path | None:
         """Take the content of a copy in place of this book's; what stood here is copied first: that copy's path."""

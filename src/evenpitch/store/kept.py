@@ -50,6 +50,17 @@ class KeptRelease:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Issued:
+    """A plan made final, without its content. `key`: of the release in this book."""
+
+    key: int
+    number: int
+    job_version: int
+    date: datetime
+    digest: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class KeptEntry:
     """One line of the cut record. `space`: the space it speaks of, if one."""
 
