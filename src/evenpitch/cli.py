@@ -151,6 +151,103 @@ def plan(job: Path, rig: str | None, as_json: bool, pdf: Path | None, dxf: Path 
 
 
 @cli.command()
+@click.argument("case", type=click.Path(path_type=Path))
+@options()
+def flank(case: Path, as_json: bool) -> int:
+    """The virtual cut of one CASE.json: what a cutter, a setting and a motion leave on the flanks."""
+    from evenpitch.web.flank_answer import flank_answer
+
+    return show(flank_answer(case), as_json)
+
+
+@cli.command()
+@click.argument("job", type=click.Path(path_type=Path))
+@options(
+    ("rig", "RIG.toml [the rig the book holds for this job]."),
+    ("set", "dp8, dp15, m8, m15, or a file of [[cutter]] tables, instead of the drawer."),
+    ("gear", "Which gear of a pair, 1 or 2 [1]."),
+    ("bit-diameter", "Diameter on which the fly cutter's bit swings [63 mm]."),
+    ("bit-rake", "Rake of the bit [0]."),
+    ("bit-relief", "End relief of the bit [10 degrees]."),
+)
+@click.option("--bit-pdf", type=click.Path(path_type=Path), help="Write the sheet of the fly cutter's bit, 10:1.")
+@click.option("--bit-dxf", type=click.Path(path_type=Path), help="Write the edge of the bit as DXF, in millimetres.")
+def cutters(job: Path, as_json: bool, bit_pdf: Path | None, bit_dxf: Path | None, **given: str | None) -> int:
+    """What each cutter would leave on the flanks of JOB, best first."""
+    from evenpitch.web.cutters_answer import cutters_answer
+
+    answer = cutters_answer(job, _typed(given), rig=_file(given["rig"]))
+    return show(answer, as_json, bit_pdf=bit_pdf, bit_dxf=bit_dxf)
+
+
+READINGS = click.argument("readings", type=click.Path(path_type=Path))
+
+
+@cli.command()
+@READINGS
+@options(
+    ("rig", "RIG.toml: its count, its set of blocks."),
+    ("job", "JOB.toml: face and helix of its gear."),
+    ("face", "Length that counts on the job [20 mm]."),
+    ("travel", "Table travel that is used."),
+    ("period", "Period of a wave in the scale, if it is known."),
+)
+def scale(readings: Path, as_json: bool, **given: str | None) -> int:
+    """How true a scale reads, from READINGS (CSV): gain, reversal, drift, what the line leaves, and whether correcting pays."""
+    from evenpitch.web.prove_answer import scale_answer
+
+    typed = _typed({name: text for name, text in given.items() if name != "job"})
+    return show(scale_answer(_readings(readings), typed, rig=_file(given["rig"]), job=_file(given["job"])), as_json)
+
+
+@cli.command("head")
+@READINGS
+@options(*HEAD, ("targets", "A count: its absolute targets with the map taken out."))
+def know_head(readings: Path, as_json: bool, **given: str | None) -> int:
+    """How good a dividing head is, from READINGS (CSV): its waves with phase and U, backlash, what a full turn leaves."""
+    from evenpitch.web.prove_answer import head_answer
+
+    return show(head_answer(_readings(readings), _typed(given), rig=_file(given["rig"])), as_json)
+
+
+@cli.command()
+@click.argument("rig", type=click.Path(path_type=Path))
+@READINGS
+@options(
+    ("job", "JOB.toml: the helical gear that the link is proven on."),
+    ("gear", "1 or 2, of a pair [1]."),
+    ("arm", "What the length of the bar is known to [0.005 mm]."),
+)
+def prove(rig: Path, readings: Path, as_json: bool, job: str | None, **given: str | None) -> int:
+    """Prove the link of RIG on a gear, from READINGS (CSV): on this gear it is good to so much, limited by that."""
+    from evenpitch.quantity.refusal import refuse
+    from evenpitch.store.files.bounded import read_bounded
+    from evenpitch.web.prove_answer import prove_answer
+
+    work = _file(job)
+    if work is None:
+        raise refuse("job", "", "the job to prove the link on", "None was named.", "Add --job JOB.toml.")
+    return show(prove_answer(read_bounded(rig), _readings(readings), work, _typed(given)), as_json)
+
+
+@cli.command()
+@options(
+    ("moved", "What was moved: 50mm, or 360 deg."),
+    ("shown", "What the display shows."),
+    ("rig", "RIG.toml: its count, belt and worm."),
+    ("count", "Table travel of one count."),
+    ("period", "Period of the scale [20 um]."),
+    ("belt", "Teeth, motor : head [20:60]."),
+    ("worm-ratio", "Crank turns for one turn of the work [40]."),
+)
+def reading(as_json: bool, **given: str | None) -> int:
+    """Moved 50 mm, shows 200: which settings explain that, the likeliest first, and the test that decides."""
+    from evenpitch.web.prove_answer import reading_answer
+
+    return show(reading_answer(_typed(given), rig=_file(given["rig"])), as_json)
+
+
+@cli.command()
 @click.option("--no-serve", is_flag=True, help="Do not serve the pages afterwards.")
 def demo(no_serve: bool) -> int:
     """Set up the worked example, print its plan, write its sheet, serve the pages."""
@@ -257,6 +354,14 @@ def _file(name: str | None) -> bytes | None:
     from evenpitch.store.files.bounded import read_bounded
 
     return read_bounded(Path(name))
+
+
+def _readings(path: Path) -> bytes:
+    """A table of readings, bounded in size before it is read."""
+    from evenpitch.store.files.bounded import read_bounded
+    from evenpitch.store.files.readings import LARGEST_READINGS
+
+    return read_bounded(path, LARGEST_READINGS)
 
 
 def run(arguments: list[str]) -> int:

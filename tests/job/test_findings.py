@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 
 import pytest
 
@@ -10,7 +11,9 @@ from evenpitch.job.dividing_question import Dividing, ask_divide
 from evenpitch.job.findings import KINDS, finding
 from evenpitch.job.plan import Plan
 from evenpitch.job.planning import plan
+from evenpitch.job.proven import ProofMade, with_proofs
 from evenpitch.quantity.units import Millimetre
+from job.cut_cases import CUT_CASES
 from job.shop import HOUSING, MATE, PINION, bare_rig, codes, order, pair, pinion, rig_of, rig_tables, wheel
 
 
@@ -40,7 +43,24 @@ def cutter(**fields: object) -> dict[str, object]:
     return {**usual, **fields}
 
 
+def proven(*proofs: ProofMade, today: date = date(2026, 6, 1)) -> Plan:
+    """The plan of the pinion with what was proven of its rig."""
+    return with_proofs(pinion(), proofs, today)
+
+
+def link_proof(**fields: object) -> ProofMade:
+    """A proof of the link on the pinion, made on 12 March 2026."""
+    made = {"day": date(2026, 3, 12), "gear": 0, "lead": pinion().gears[0].value("lead"), "of_lead": 141e-6, **fields}
+    return ProofMade(kind="link", **made)
+
+
 CASES: dict[str, Callable[[], Plan]] = {
+    "link-not-proven": lambda: proven(),
+    "scale-not-proven": lambda: proven(),
+    "link-proof-overtaken": lambda: proven(link_proof(changed="the belt")),
+    "link-proof-old": lambda: proven(link_proof(), today=date(2027, 6, 1)),
+    "scale-proof-old": lambda: proven(ProofMade(kind="scale", day=date(2026, 3, 12)), today=date(2027, 6, 1)),
+    "head-map-old": lambda: with_proofs(wheel(), (), date(2027, 6, 1)),
     "undercut": lambda: wheel(teeth=14),
     "tip-thin": lambda: wheel(teeth=12, pitch="module 2", pressure_angle="20", shift="0.7"),
     "class-assumed": lambda: wheel(),
@@ -148,7 +168,7 @@ def _fields(question: Dividing) -> dict[str, object]:
 
 
 def test_every_finding_of_the_table_has_its_case() -> None:
-    assert set(CASES) | {"one-division"} == set(KINDS)
+    assert set(CASES) | {"one-division"} | set(CUT_CASES) == set(KINDS)
 
 
 def test_weights_of_danger() -> None:

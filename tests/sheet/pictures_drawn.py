@@ -4,22 +4,33 @@ from __future__ import annotations
 
 import math
 
+from evenpitch.job.bit import bit_plan
+from evenpitch.job.slips import Slips, cut_seen
+from evenpitch.quantity.units import Millimetre, degrees
+from evenpitch.sheet.compose.bit import shown_bit
+from evenpitch.sheet.compose.cut_pictures import cut_pictures
 from evenpitch.sheet.drawing import Drawing
 from evenpitch.sheet.drawings.blank import blank_and_tooth
 from evenpitch.sheet.drawings.bracket import gear_bracket
+from evenpitch.sheet.drawings.fly_bit import BitShown, fly_bit_for_dxf, fly_bit_picture
 from evenpitch.sheet.drawings.gauge import verdict_gauge
 from evenpitch.sheet.drawings.helix import FlankLine, helix_over_face
+from evenpitch.sheet.drawings.indicator_along_scale import indicator_along_scale
 from evenpitch.sheet.drawings.key_to_pictures import key_to_fillings, key_to_lines
 from evenpitch.sheet.drawings.ladder import depth_ladder
 from evenpitch.sheet.drawings.machine import machine_from_above_head, machine_from_above_table
+from evenpitch.sheet.drawings.one_block_three_places import BlockShown, one_block_three_places
 from evenpitch.sheet.drawings.outline import outline_for_dxf, space_for_dxf
 from evenpitch.sheet.drawings.plate import index_plate
 from evenpitch.sheet.drawings.ring import ring_of_spaces
+from evenpitch.sheet.drawings.scale_calibration import ErrorAt, LineFound, scale_calibration
 from evenpitch.sheet.drawings.scratch import scratch_test
 from evenpitch.sheet.drawings.space import CutterShown, tooth_space
 from evenpitch.sheet.drawings.spacing import Share, spacing_bars
 from evenpitch.sheet.drawings.stack import stack_on_mandrel
 from evenpitch.sheet.drawings.tooth_form import ToothForm
+from job.cut_cases import the_pinion, the_wheel
+from job.shop import pinion
 
 PLATES = ((15, 16, 17, 18, 19, 20), (21, 23, 27, 29, 31, 33), (37, 39, 41, 43, 47, 49))
 """Hole circles common practice for a 40:1 head."""
@@ -158,6 +169,46 @@ def _works() -> list[Drawing]:
     ]
 
 
+def block_places(near: tuple[float, float, float], cutter: dict[str, float], U: float = 4.0) -> list[BlockShown]:
+    """Readings of one block in µm, left, middle, right, and near the cutter."""
+    places = [BlockShown(place, um, U) for place, um in zip(("left", "middle", "right"), near, strict=True)]
+    return places + [BlockShown(place, um, U, cutter=True) for place, um in cutter.items()]
+
+
+def scale_errors(gain: float, reversal: float, places: int = 11, over: float = 500.0) -> list[ErrorAt]:
+    """Means of both sides along a scale that reads too much by `gain` µm in a metre."""
+    at = [over * k / (places - 1) for k in range(places)]
+    return [
+        ErrorAt(x, gain * (x - over / 2) / 1000 + (reversal if side == "up" else -reversal) / 2 + math.sin(x / 40), side)
+        for side in ("up", "down")
+        for x in at
+    ]
+
+
+def _proofs() -> list[Drawing]:
+    return [
+        indicator_along_scale(),
+        indicator_along_scale((0, 0.02, 0.03), (0, -0.01, 0.02)),
+        indicator_along_scale((0, None, -1.25), (), 0.05),
+        indicator_along_scale((12.34, -0.004, 0.5), (0, 0, 0), 1),
+        one_block_three_places(block_places((-16, -18, -21), {"middle": -17}), "−183 ± 39 µm in a metre", 100),
+        one_block_three_places(
+            block_places((-16, -18, -21), {"left": -14, "middle": -17, "right": -22}), "−183 ± 39 µm in a metre", 100
+        ),
+        one_block_three_places(block_places((0, 0, 0), {}), "+0 ± 39 µm in a metre", 25),
+        one_block_three_places(block_places((412, 409, 415), {"right": 395}), "+4120 ± 39 µm in a metre", 100),
+        one_block_three_places(block_places((0.2, -0.1, 0.4), {"left": 0}, 0.3), "+2 ± 3 µm in a metre", 100),
+        one_block_three_places(block_places((-87300, -87300, -87300), {}), "−873000 ± 39 µm in a metre", 100),
+        one_block_three_places([BlockShown("middle", -18, 4)], "−180 ± 40 µm in a metre", 100),
+        *(
+            scale_calibration(
+                scale_errors(gain, reversal, places), LineFound(250, 0, gain / 1000, s), f"{gain:+.0f} ± 13 µm in a metre"
+            )
+            for gain, reversal, places, s in ((-180, 3, 11, 0.8), (0, 0, 5, 0.02), (900, 30, 400, 4), (-12, 1, 2, 0.5))
+        ),
+    ]
+
+
 def outlines() -> list[Drawing]:
     """The drawings in millimetres."""
     whole = [outline_for_dxf(f, 4, f"{z} teeth") for z, f in FORMS.items() if z != 200]
@@ -165,9 +216,30 @@ def outlines() -> list[Drawing]:
         *whole,
         outline_for_dxf(FORMS[200], None, "200 teeth", spaces=3),
         *(space_for_dxf(f, f"{z} t") for z, f in FORMS.items()),
+        *(fly_bit_picture(bit) for bit in bits()),
+        *(fly_bit_for_dxf(bit) for bit in bits()),
     ]
+
+
+def cut_spaces() -> list[Drawing]:
+    """Spaces left by cutters that take too much, leave metal, and stand off centre; with traces of both flanks."""
+    drawn = []
+    off = Slips(swing=degrees(0.25), off_centre=Millimetre(0.05))
+    for plan, slips in ((the_wheel(), Slips()), (the_pinion(), off), (the_pinion(), Slips(lead=500))):
+        order, cut = plan
+        seen = cut_seen(cut, cut.recommended, order.order.rig, slips)
+        drawn += cut_pictures(cut, seen, 35.0)
+        drawn += cut_pictures(cut, seen, None)
+    return drawn
+
+
+def bits() -> list[BitShown]:
+    """Bits of a wheel with many teeth, a helical gear, one with few teeth, one of a large module."""
+    spur = {"helix": "0", "hand": "none", "face": "40 mm"}
+    gears = (the_wheel()[0], the_pinion()[0], pinion(teeth=12, **spur), pinion(teeth=30, pitch="module 8", **spur))
+    return [shown_bit(plan.gears[0], bit_plan(plan.gears[0], Millimetre(120.0))) for plan in gears]
 
 
 def pictures() -> list[Drawing]:
     """All page pictures."""
-    return [*_machines(), *_plates(), *_brackets(), *_spaces(), *_blanks(), *_charts(), *_works()]
+    return [*_machines(), *_plates(), *_brackets(), *_spaces(), *_blanks(), *_charts(), *_works(), *_proofs(), *cut_spaces()]

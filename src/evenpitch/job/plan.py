@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 
+from evenpitch.checking.good_to import GoodTo
 from evenpitch.cutting.blank import Blank
 from evenpitch.cutting.materials import Material
 from evenpitch.gear.formcut import FormCut
@@ -20,6 +22,15 @@ from evenpitch.job.running import Running
 from evenpitch.job.tooling import Tooling
 from evenpitch.quantity.figure import Figure
 from evenpitch.quantity.finding import Finding
+
+
+@dataclass(frozen=True, slots=True)
+class LinkPromise:
+    """What the link is good to on a gear, and the sentence; `proven`: when it was proven on this gear, None if not yet."""
+
+    good: GoodTo
+    sentence: str
+    proven: date | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +53,7 @@ class GearPlan:
     checks: tuple[Check, ...]
     direction: Direction
     findings: tuple[Finding, ...]
+    promise: LinkPromise | None = None
 
     def figure(self, name: str) -> Figure | None:
         """The figure of that name, if the plan has it."""

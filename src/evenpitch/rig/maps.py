@@ -10,11 +10,15 @@ from evenpitch.quantity.units import Radian
 
 @dataclass(frozen=True, slots=True)
 class Harmonic:
-    """One wave of the head's error: amplitude x sin(per_turn x head angle + phase), + ahead."""
+    """One wave of the head's error: amplitude x sin(per_turn x head angle + phase), + ahead.
+
+    `U`: expanded uncertainty of the amplitude, k = 2, where it is known.
+    """
 
     per_turn: int
     amplitude: Radian
     phase: Radian = Radian(0.0)
+    U: Radian | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,5 +35,5 @@ class Rig:
         return Fraction(link.full_steps * link.microsteps * link.belt.head, link.belt.motor) * self.head.ratio * link.plate_turns
 
     def latest_map(self) -> ErrorMap | None:
-        """The map last made, or None."""
-        return max(self.maps, key=lambda found: found.date, default=None)
+        """The map last made, of one day the one that stands last; or None."""
+        return max(reversed(self.maps), key=lambda found: found.date, default=None)

@@ -98,6 +98,7 @@ class Drawing:
 
     `corner`: the point at its lower left. `pen`: picture units to one unit of the pen, by which line widths, dashes, hatching,
     arrowheads and label sizes are multiplied: 1 for a page picture 360 wide, width / 360 for an outline in millimetres.
+    `true`: width on paper in mm where its scale is to be kept there, 0 where it takes the width of its column.
     """
 
     key: str
@@ -109,3 +110,4 @@ class Drawing:
     caption: str = ""
     corner: Point = (0, 0)
     pen: float = 1
+    true: float = 0

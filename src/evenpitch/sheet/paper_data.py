@@ -26,7 +26,7 @@ from evenpitch.sheet.document import (
 )
 from evenpitch.sheet.drawing import Drawing
 from evenpitch.sheet.flags import Flag, beside, flagged
-from evenpitch.sheet.print_svg import svg
+from evenpitch.sheet.print_svg import paper_width, svg
 from evenpitch.sheet.runs import runs, unmarked
 
 PAPERS: dict[Paper, str] = {"a4": "a4", "letter": "us-letter"}
@@ -189,8 +189,9 @@ class _Sheet:
         width = COLUMN[self.paper] * min(drawing.width / drawing.pen / 360, 1)
         return {
             "kind": "picture",
-            "full": _drawn(drawing, width),
-            "small": _drawn(drawing, width * SMALLER),
+            "alone": bool(drawing.true),
+            "full": _true(drawing) if drawing.true else _drawn(drawing, width),
+            "small": _true(drawing) if drawing.true else _drawn(drawing, width * SMALLER),
             "alt": f"{drawing.title}. {drawing.says}",
             "caption": spoken(drawing.caption),
             "flags": _shapes(beside(self.flags, picture.flags)),
@@ -227,6 +228,15 @@ class _Sheet:
 
 def _drawn(drawing: Drawing, width: float) -> Data:
     return {"width": width, "svg": svg(drawing, ink="paper", least_text=LEAST_TEXT * drawing.width / width)}
+
+
+def _true(drawing: Drawing) -> Data:
+    """At its own scale: where lettering asks for more room at the sides the picture is so much wider, not smaller."""
+    least = LEAST_TEXT * drawing.width / drawing.true
+    return {
+        "width": drawing.true * paper_width(drawing, least) / drawing.width,
+        "svg": svg(drawing, ink="paper", least_text=least),
+    }
 
 
 def _pencil_lines(section: Section) -> int:

@@ -38,6 +38,11 @@ def svg(drawing: Drawing, *, ink: Ink = "page", least_text: float = 0) -> str:
     )
 
 
+def paper_width(drawing: Drawing, least_text: float) -> float:
+    """Width of the drawing on paper in picture units: a little more than its own where large lettering asks for it."""
+    return _Sheet(drawing, "paper", least_text).wide
+
+
 class _Sheet:
     """One drawing being written: where its corner is, how thick its pen, which ink."""
 

@@ -1,4 +1,4 @@
-"""The book: rigs, jobs, released plans and the cut record in one SQLite file that is only ever added to."""
+"""The book: rigs and their proofs, jobs, released plans and the cut record in one SQLite file that is only ever added to."""
 
 from __future__ import annotations
 
@@ -12,11 +12,11 @@ from pathlib import Path
 from typing import Any
 
 from evenpitch.quantity.refusal import refuse
-from evenpitch.store import intake, record, shelf
+from evenpitch.store import intake, proofs, record, shelf
 from evenpitch.store.changes import CHANGES, bring_up, check_known
 from evenpitch.store.copies import copy_at_start, copy_out, prove
 from evenpitch.store.exported import Exported
-from evenpitch.store.kept import KeptEntry, KeptJob, KeptRelease, KeptRig
+from evenpitch.store.kept import Issued, KeptEntry, KeptJob, KeptProof, KeptRelease, KeptRig
 from evenpitch.store.trouble import told
 from evenpitch.store.where import copies_folder
 
@@ -139,6 +139,11 @@ class Book:
         with self._reading() as book:
             return record.releases(book, job)
 
+    def issued(self, job: str) -> tuple[Issued, ...]:
+        """The plans released for a job without their content, the first first."""
+        with self._reading() as book:
+            return record.issued(book, job)
+
     def release(self, job: str, number: int | None = None) -> KeptRelease:
         """One released plan, the last unless one is named."""
         with self._reading() as book:
@@ -161,10 +166,62 @@ class Book:
         with self._writing() as book:
             return record.append_entry(book, release, last_seen, kind, space, payload, at)
 
-    def entries(self, release: int) -> tuple[KeptEntry, ...]:
-        """The cut record of a released plan, in order."""
+    def entries(self, release: int, after: int = 0) -> tuple[KeptEntry, ...]:
+        """The cut record of a released plan, in order; `after`: only what was written after that entry."""
         with self._reading() as book:
-            return record.entries(book, release)
+            return record.entries(book, release, after)
+
+    # Proofs of a rig
+
+    def add_proof(
+        self,
+        rig: str,
+        kind: str,
+        typed: Mapping[str, str],
+        facts: Mapping[str, Any],
+        document: str,
+        at: datetime,
+        program: str,
+        *,
+        rig_version: int | None = None,
+        job: str | None = None,
+        gear: int | None = None,
+    ) -> KeptProof:
+        """Keep the next proof of a rig. `rig_version`: the version that was proven; a Refusal where the rig was changed since."""
+        with self._writing() as book:
+            return proofs.add_proof(
+                book, rig, kind, typed, facts, document, at, program, rig_version=rig_version, job=job, gear=gear
+            )
+
+    def add_head_proof(
+        self,
+        rig: str,
+        text: str,
+        typed: Mapping[str, str],
+        facts: Mapping[str, Any],
+        document: str,
+        at: datetime,
+        program: str,
+        *,
+        rig_version: int,
+    ) -> KeptProof:
+        """Keep a proof of the head, and with it the rig's next version, whose `text` has the new map; both or neither."""
+        with self._writing() as book:
+            made = proofs.add_proof(
+                book, rig, "head", typed, facts, document, at, program, rig_version=rig_version, job=None, gear=None
+            )
+            shelf.add_rig(book, rig, text, at)
+            return made
+
+    def proofs(self, rig: str) -> tuple[KeptProof, ...]:
+        """The proofs of a rig, whatever version, the first first."""
+        with self._reading() as book:
+            return proofs.proofs(book, rig)
+
+    def proof(self, rig: str, number: int) -> KeptProof:
+        """One proof of a rig."""
+        with self._reading() as book:
+            return proofs.proof(book, rig, number)
 
     # Copies
 
@@ -172,6 +229,11 @@ class Book:
         """A whole, proved copy of the book."""
         with self._reading() as book:
             return copy_out(book, out)
+
+    def copy_now(self, now: datetime) -> Path | None:
+        """A copy among the rotating ones, unless the newest of them holds the same: after a job that was finished."""
+        with self._reading() as book:
+            return copy_at_start(book, copies_folder(self.path), now)
 
     def restore(self, file: Path, now: datetime) -> Path | None:
         """Take the content of a copy in place of this book's; what stood here is copied first: that copy's path."""

@@ -32,14 +32,29 @@ def lay_the_tables(book: sqlite3.Connection) -> None:
     for statement in _FIRST:
         book.execute(statement)
     for table in ("rig", "job", "release", "entry"):
-        for verb in ("UPDATE", "DELETE"):
-            book.execute(
-                f"CREATE TRIGGER {table}_no_{verb.lower()} BEFORE {verb} ON {table} "
-                f"BEGIN SELECT RAISE(ABORT, 'the record of {table} is only added to'); END"
-            )
+        _only_added_to(book, table)
 
 
-CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (lay_the_tables,)
+def _only_added_to(book: sqlite3.Connection, table: str) -> None:
+    for verb in ("UPDATE", "DELETE"):
+        book.execute(
+            f"CREATE TRIGGER {table}_no_{verb.lower()} BEFORE {verb} ON {table} "
+            f"BEGIN SELECT RAISE(ABORT, 'the record of {table} is only added to'); END"
+        )
+
+
+def lay_the_proofs(book: sqlite3.Connection) -> None:
+    """Proofs of a rig: of its mounting, its scale, its head, its link."""
+    book.execute(
+        """CREATE TABLE proof (
+        id INTEGER PRIMARY KEY, rig INTEGER NOT NULL REFERENCES rig (id), rig_name TEXT NOT NULL, number INTEGER NOT NULL,
+        kind TEXT NOT NULL, job_name TEXT, gear INTEGER, date TEXT NOT NULL, program TEXT NOT NULL, digest TEXT NOT NULL,
+        typed TEXT NOT NULL, facts TEXT NOT NULL, document TEXT NOT NULL, UNIQUE (rig_name, number)) STRICT"""
+    )
+    _only_added_to(book, "proof")
+
+
+CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (lay_the_tables, lay_the_proofs)
 
 
 def edition(book: sqlite3.Connection) -> int:

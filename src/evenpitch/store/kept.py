@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+PROOF_KINDS = ("mounting", "scale", "head", "link")
+"""What a proof may be of."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeptRig:
@@ -47,6 +50,17 @@ class KeptRelease:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Issued:
+    """A plan made final, without its content. `key`: of the release in this book."""
+
+    key: int
+    number: int
+    job_version: int
+    date: datetime
+    digest: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class KeptEntry:
     """One line of the cut record. `space`: the space it speaks of, if one."""
 
@@ -55,3 +69,24 @@ class KeptEntry:
     kind: str
     space: int | None
     payload: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptProof:
+    """One proof of a rig. `number`: of the proof within its rig; `rig_version`: the version that was proven.
+
+    `job`, `gear`: of a link proof, the job and which gear of it, from 0; `typed`: readings and fields as typed; `facts`: JSON.
+    """
+
+    rig: str
+    rig_version: int
+    number: int
+    kind: str
+    job: str | None
+    gear: int | None
+    date: datetime
+    program: str
+    digest: str
+    typed: Mapping[str, str]
+    facts: Mapping[str, Any]
+    document: str

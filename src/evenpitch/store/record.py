@@ -11,7 +11,7 @@ from typing import Any
 from evenpitch.quantity.refusal import refuse
 from evenpitch.store import shelf
 from evenpitch.store.canonical import canonical, digest_of, time_of, time_text
-from evenpitch.store.kept import KeptEntry, KeptRelease
+from evenpitch.store.kept import Issued, KeptEntry, KeptRelease
 
 _RELEASE = (
     "SELECT release.id, job_name, job.version, number, date, program, digest, plan, document "
@@ -58,6 +58,19 @@ def release(book: sqlite3.Connection, job: str, number: int | None = None) -> Ke
     return found[-1]
 
 
+def issued(book: sqlite3.Connection, job: str) -> tuple[Issued, ...]:
+    """The plans released for a job by number, date and digest alone: what a press at the machine needs to know, read at once."""
+    found = book.execute(
+        "SELECT release.id, number, job.version, date, digest FROM release JOIN job ON job.id = release.job "
+        "WHERE job_name = ? ORDER BY number",
+        (job,),
+    )
+    return tuple(
+        Issued(key=key, number=number, job_version=version, date=time_of(date), digest=digest)
+        for key, number, version, date, digest in found
+    )
+
+
 def add_release(
     book: sqlite3.Connection,
     job: str,
@@ -99,9 +112,9 @@ def insert_release(
     return written.lastrowid
 
 
-def entries(book: sqlite3.Connection, release: int) -> tuple[KeptEntry, ...]:
-    """The cut record of a released plan, in order."""
-    return tuple(map(_entry_of, book.execute(_ENTRY + " ORDER BY number", (release,))))
+def entries(book: sqlite3.Connection, release: int, after: int = 0) -> tuple[KeptEntry, ...]:
+    """The cut record of a released plan, in order; `after`: only what was written after that entry."""
+    return tuple(map(_entry_of, book.execute(_ENTRY + " AND number > ? ORDER BY number", (release, after))))
 
 
 def append_entry(

@@ -12,7 +12,14 @@ from evenpitch.sheet.answers import answer, dumps
 from evenpitch.sheet.document import Document
 from evenpitch.sheet.print_text import text
 
-FILE_KINDS = {"pdf": "a PDF", "csv": "a CSV table", "dxf": "a DXF outline", "html": "one HTML page"}
+FILE_KINDS = {
+    "pdf": "a PDF",
+    "csv": "a CSV table",
+    "dxf": "a DXF outline",
+    "html": "one HTML page",
+    "bit_pdf": "the sheet of a bit",
+    "bit_dxf": "a DXF outline of a bit",
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -112,7 +112,7 @@ def change_job(desk: AtDesk, name: str, given: JobGiven) -> dict[str, Any]:
 @router.get("/jobs/{name}/plan", responses=REFUSED)
 def job_plan(desk: AtDesk, name: str) -> dict[str, Any]:
     """The plan of a job in the book."""
-    return _plan_json(plan_of(desk.book, desk.book.job(name)))
+    return _plan_json(plan_of(desk.book, desk.book.job(name), desk.now().date()))
 
 
 @router.get("/jobs/{name}/releases", responses=REFUSED)

@@ -26,10 +26,15 @@ from evenpitch.web.pages import (
     bench,
     book_page,
     charts_page,
+    cutters_page,
     help_page,
     job_form,
+    kept_proof,
     light,
     plan_page,
+    prove_page,
+    reading_page,
+    readings_page,
     rig_form,
     rig_page,
     sources_page,
@@ -72,8 +77,13 @@ def make_app(book: Book | None = None, *, now: Clock = clock, allowed_hosts: fro
         book_page,
         light,
         job_form,
+        cutters_page,
         plan_page,
         rig_form,
+        prove_page,
+        readings_page,
+        kept_proof,
+        reading_page,
         rig_page,
         ask_page,
         charts_page,
@@ -112,7 +122,7 @@ async def _refused(request: Request, trouble: Exception) -> Response:
 def status_of(trouble: Refusal) -> int:
     """404 for a name that the book does not hold, 409 for what was overtaken, 422 for what cannot be."""
     expected = trouble.faults[0].expected if trouble.faults else ""
-    if expected in ("a job in the book", "a rig in the book", "a plan that was issued"):
+    if expected in ("a job in the book", "a rig in the book", "a plan that was issued", "a proof that was kept"):
         return 404
     if expected.startswith("version ") or trouble.faults[0].field == "last entry seen":
         return 409

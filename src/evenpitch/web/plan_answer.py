@@ -10,6 +10,7 @@ from threading import Lock
 
 from evenpitch import __version__
 from evenpitch.job.plan import Plan
+from evenpitch.job.proven import with_proofs
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.sheet.answers import answer, plain
 from evenpitch.sheet.document import Document
@@ -41,10 +42,15 @@ def plan_at(job: Path | str, rig: bytes | None) -> Plan:
     file = Path(job)
     if file.is_file() or file.suffix == ".toml":
         job_text = read_job(read_bounded(file)).text
-        return planned(job_text, (read_rig(rig) if rig is not None else usual_rig()).text)
+        return unproven(planned(job_text, (read_rig(rig) if rig is not None else usual_rig()).text))
     with open_book() as book:
         kept = book.job(str(job))
-        return planned(kept.text, read_rig(rig).text) if rig is not None else plan_of(book, kept)
+        return unproven(planned(kept.text, read_rig(rig).text)) if rig is not None else plan_of(book, kept)
+
+
+def unproven(made: Plan) -> Plan:
+    """A plan on a rig that no book knows: nothing was proven of it but its map."""
+    return with_proofs(made, (), clock().date())
 
 
 def plan_answer(made: Plan, *, trial: bool = False) -> Answer:
@@ -111,7 +117,7 @@ def issue(book: Book, name: str, now: Clock = clock) -> KeptRelease:
 def _issue(book: Book, kept: KeptJob, number: int, at: datetime) -> KeptRelease:
     from evenpitch.sheet.compose.plan_json import plan_json
 
-    made = plan_of(book, kept)
+    made = plan_of(book, kept, at.date())
     refuse_stops(made)
     sheets = kept_text(tuple(sheet_document(made, index, (number, at)) for index in range(len(made.gears))))
     return book.add_release(kept.name, plain(plan_json(made)), sheets, at, __version__, job_version=kept.version)

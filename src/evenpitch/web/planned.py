@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from datetime import date
 from functools import lru_cache
 
 from evenpitch.job.plan import Plan
 from evenpitch.job.planning import plan
+from evenpitch.job.proven import with_proofs
 from evenpitch.store.book import Book
 from evenpitch.store.files.job_file import read_job
 from evenpitch.store.files.rig_file import RigFile, read_rig
 from evenpitch.store.kept import KeptJob
+from evenpitch.web.opened import clock
+from evenpitch.web.proofs_made import proofs_of
 from evenpitch.web.usual_rig import usual_rig
 
 KEPT_PLANS = 24
@@ -27,6 +31,8 @@ def rig_of_job(book: Book, kept: KeptJob) -> RigFile:
     return usual_rig() if kept.rig is None else read_rig(book.rig(kept.rig).text)
 
 
-def plan_of(book: Book, kept: KeptJob) -> Plan:
-    """The plan of a job in the book."""
-    return planned(kept.text, rig_of_job(book, kept).text)
+def plan_of(book: Book, kept: KeptJob, today: date | None = None) -> Plan:
+    """The plan of a job in the book, with what was proven of its rig; `today`: what tells old from new, the clock's if left out."""
+    rig = rig_of_job(book, kept)
+    proofs = () if kept.rig is None else proofs_of(book, kept.rig, rig.rig, kept.name)
+    return with_proofs(planned(kept.text, rig.text), proofs, today or clock().date())

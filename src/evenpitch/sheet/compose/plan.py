@@ -17,6 +17,7 @@ from evenpitch.sheet.compose.dividing import each_space, needs, way_name, worst
 from evenpitch.sheet.compose.gear import angle_words, gear_line
 from evenpitch.sheet.compose.lead import TRAIN_HEADS, TRAIN_NOTE, pair_table, train_row, trap_words
 from evenpitch.sheet.compose.pictures import plan_pictures
+from evenpitch.sheet.compose.proving import promise_section
 from evenpitch.sheet.compose.rows import HEADS, row
 from evenpitch.sheet.compose.words import dial_words, feed_words, length, pin_words, rig_words, system_of
 from evenpitch.sheet.document import (
@@ -50,6 +51,7 @@ def compose_plan(plan: Plan, index: int = 0) -> Document:
     sections = [
         Section("gear", "Gear", (_gear(gear, system, about),), "left"),
         *([Section("lead-and-link", "Lead and link", _lead(gear, gear.lead, system), "right")] if gear.lead else []),
+        *([promise_section(gear.promise)] if gear.promise else []),
         *([Section("pair", "The pair", (_pair(plan),), "left" if gear.lead else "right")] if plan.pair else []),
         Section("set-up", "Set up", (_set_up(gear, system),), "right"),
         Section("dividing", "Dividing: every way, side by side", _dividing(gear)),

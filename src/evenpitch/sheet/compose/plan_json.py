@@ -69,6 +69,8 @@ def gear_json(plan: Plan, gear: GearPlan) -> dict[str, Any]:
             "cutter": gear.direction.cutter,
         },
         "cautions": [caution.do for caution in plan.cautions],
+        "link_good_to_um": None if gear.promise is None else gear.promise.good.facts(),
+        "link_sentence": None if gear.promise is None else gear.promise.sentence,
         "gear_findings": findings_json(gear.findings),
     }
 

@@ -10,12 +10,13 @@ from evenpitch.sheet.drawing import Arrow, Drawing, Filling, Item, Line, LineCla
 from evenpitch.sheet.drawings.framing import framed
 from evenpitch.sheet.drawings.lettering import LINE, WIDTH, label, text_width
 
-Owner = Literal["head", "setup", "motor", "cutter", "instrument"]
+Owner = Literal["head", "setup", "motor", "scale", "cutter", "instrument"]
 
 _LOOKS: dict[Owner, tuple[LineClass, Filling]] = {
     "head": ("medium", "ink"),
     "setup": ("medium", "hatch"),
     "motor": ("medium", "upright"),
+    "scale": ("medium", "close"),
     "cutter": ("dashed", "none"),
     "instrument": ("medium", "none"),
 }

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from evenpitch.quantity.refusal import Fault, Refusal
+from evenpitch.quantity.refusal import Fault, Refusal, refuse
 from evenpitch.quantity.units import Millimetre, Radian, Second, degrees
 from evenpitch.rig.head import ChangeGears, Head, Plate
 from evenpitch.rig.link import Link
@@ -16,6 +16,7 @@ from evenpitch.rig.maps import ErrorMap, Harmonic
 from evenpitch.rig.rig import Rig
 from evenpitch.rig.tools import Cutter, Instrument
 from evenpitch.store.files.rig_tables import (
+    CuttersTable,
     CutterTable,
     DialTable,
     HeadTable,
@@ -43,6 +44,19 @@ def read_rig(text: str | bytes) -> RigFile:
     """Read RIG.toml. A Refusal holds every fault of it at once."""
     tables = tables_of(text, "RIG.toml")
     return RigFile(_rig_of(tables, str), flat(tables), decoded(text, "RIG.toml"))
+
+
+def read_cutters(text: str | bytes) -> tuple[Cutter, ...]:
+    """The cutters of a file of [[cutter]] tables, or of a whole RIG.toml. A Refusal holds every fault of it at once."""
+    tables = tables_of(text, "the file of cutters")
+    if "head" in tables:
+        return _rig_of(tables, str).cutters
+    found = checked(CuttersTable, tables, str).cutter
+    if not found:
+        raise refuse(
+            "cutter", "none", "[[cutter]] tables", "The file holds no cutter.", "Write one table for each, as in RIG.toml."
+        )
+    return tuple(map(_cutter, found))
 
 
 def rig_from_fields(fields: Mapping[str, str], over: str = "") -> RigFile:
@@ -209,5 +223,8 @@ def _instrument(found: InstrumentTable) -> Instrument:
 
 
 def _map(found: MapTable) -> ErrorMap:
-    waves = (Harmonic(wave.per_turn, degrees(wave.amplitude), degrees(wave.phase or 0)) for wave in found.harmonics)
+    waves = (
+        Harmonic(wave.per_turn, degrees(wave.amplitude), degrees(wave.phase or 0), None if wave.U is None else degrees(wave.U))
+        for wave in found.harmonics
+    )
     return ErrorMap(found.date, tuple(waves))

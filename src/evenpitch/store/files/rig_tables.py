@@ -167,6 +167,7 @@ class HarmonicTable(Table):
     per_turn: Annotated[int, whole(1, 100_000, needed=True)]
     amplitude: Annotated[Fraction, angle(0, 1, needed=True)]
     phase: Annotated[Fraction | None, angle(-360, 360)] = None
+    U: Annotated[Fraction | None, angle(0, 1)] = None
 
 
 class MapTable(Table):
@@ -174,6 +175,12 @@ class MapTable(Table):
 
     date: Annotated[datetime.date, day()]
     harmonics: Annotated[tuple[HarmonicTable, ...], Field(max_length=200)] = ()
+
+
+class CuttersTable(Table):
+    """A file of cutters alone"""
+
+    cutter: Annotated[tuple[CutterTable, ...], Field(max_length=500)] = ()
 
 
 class RigTable(Table):

@@ -82,7 +82,7 @@ def _row(desk: Desk, kept: KeptJob, *, look: bool) -> JobRow:
     if not look:
         return plain
     try:
-        made = plan_of(desk.book, kept)
+        made = plan_of(desk.book, kept, desk.now().date())
     except Refusal as refusal:
         words = f"{len(refusal.faults)} to mend"
         return JobRow(

@@ -46,8 +46,8 @@ PaperAsked = Annotated[Paper | None, Query()]
 def show_plan(request: Request, desk: AtDesk, name: str, index: Which) -> HTMLResponse:
     """The plan of one gear of a job."""
     kept = desk.book.job(name)
-    made = plan_of(desk.book, kept)
-    gear = _one(made, index)
+    made = plan_of(desk.book, kept, desk.now().date())
+    gear = one_of(made, index)
     document = plan_document(made, index)
     document = replace(document, sections=(*document.sections, *_choices(made, gear)))
     return HTMLResponse(
@@ -62,7 +62,8 @@ def show_plan(request: Request, desk: AtDesk, name: str, index: Which) -> HTMLRe
     )
 
 
-def _one(made: Plan, index: int) -> GearPlan:
+def one_of(made: Plan, index: int) -> GearPlan:
+    """One gear of an order; a Refusal where it has one only."""
     if index >= len(made.gears):
         raise refuse("gear", index + 1, "1", "This job has one gear.", "Leave it out.")
     return made.gears[index]
@@ -88,6 +89,7 @@ def _links(name: str, made: Plan, index: int, issued: tuple[KeptRelease, ...]) -
         other = 2 - index
         mate = made.gears[1 - index].gear
         links.append(Link(f"its mate, {mate.teeth} teeth", address("jobs", name, "plan", gear=other if other == 2 else "")))
+    links.append(Link("what each cutter leaves", address("jobs", name, "cutters", gear=which)))
     links += [
         Link(f"plan {one.number}, {day(one.date)}", address("jobs", name, "sheet.pdf", plan=one.number, gear=which))
         for one in issued
@@ -184,33 +186,33 @@ def sheet_pdf(
         document = pages[min(index, len(pages) - 1)]
         document = replace(document, paper=paper or document.paper)
     else:
-        made = plan_of(desk.book, kept)
-        _one(made, index)
+        made = plan_of(desk.book, kept, desk.now().date())
+        one_of(made, index)
         document = sheet_document(made, index, paper=paper)
     number = f"plan {issued.number}" if issued is not None else "draft"
-    return Response(pdf(document), media_type=PDF, headers=_named(f"{name} {number}.pdf"))
+    return Response(pdf(document), media_type=PDF, headers=named(f"{name} {number}.pdf"))
 
 
 @router.get("/jobs/{name:path}/trial.pdf")
 def trial_pdf(desk: AtDesk, name: str, index: Which, paper: PaperAsked = None) -> Response:
     """The sheet of the trial piece."""
     made = plan_of(desk.book, desk.book.job(name))
-    _one(made, index)
-    return Response(pdf(trial_document(made, index, paper)), media_type=PDF, headers=_named(f"{name} trial piece.pdf"))
+    one_of(made, index)
+    return Response(pdf(trial_document(made, index, paper)), media_type=PDF, headers=named(f"{name} trial piece.pdf"))
 
 
 @router.get("/jobs/{name:path}/outline.dxf")
 def outline_dxf(desk: AtDesk, name: str, index: Which) -> Response:
     """Blank and tooth space as a drawing."""
     made = plan_of(desk.book, desk.book.job(name))
-    _one(made, index)
-    return Response(outline(made, index), media_type="image/vnd.dxf", headers=_named(f"{name} outline.dxf", keep=True))
+    one_of(made, index)
+    return Response(outline(made, index), media_type="image/vnd.dxf", headers=named(f"{name} outline.dxf", keep=True))
 
 
 @router.get("/jobs/{name:path}/job.toml")
 def job_toml(desk: AtDesk, name: str) -> Response:
     """The job as a text file, as it was typed."""
-    return Response(desk.book.job(name).text, media_type="application/toml", headers=_named(f"{name}.toml", keep=True))
+    return Response(desk.book.job(name).text, media_type="application/toml", headers=named(f"{name}.toml", keep=True))
 
 
 @router.get("/jobs/{name:path}/job.jsonl")
@@ -219,7 +221,7 @@ def job_export(desk: AtDesk, name: str) -> Response:
     from evenpitch import __version__
 
     content = write_exported(desk.book.give(name, __version__))
-    return Response(content, media_type="application/jsonl", headers=_named(f"{name}.jsonl", keep=True))
+    return Response(content, media_type="application/jsonl", headers=named(f"{name}.jsonl", keep=True))
 
 
 @router.get("/jobs/{name:path}")
@@ -228,7 +230,7 @@ def job_at(name: str) -> RedirectResponse:
     return see(address("jobs", name, "plan"))
 
 
-def _named(name: str, *, keep: bool = False) -> dict[str, str]:
+def named(name: str, *, keep: bool = False) -> dict[str, str]:
     """The name under which a browser keeps a file; `keep`: it is kept, not shown."""
     plain = "".join(letter if letter.isascii() and (letter.isalnum() or letter in " .-_") else "-" for letter in name)
     return {"content-disposition": f'{"attachment" if keep else "inline"}; filename="{plain}"'}

@@ -13,6 +13,7 @@ from evenpitch.store.files.rig_file import read_rig
 from evenpitch.store.files.typed import Typed
 from evenpitch.web.pages.bench import rig_line, rig_summary
 from evenpitch.web.pages.fields import echo
+from evenpitch.web.pages.kept_proof import proof_line
 from evenpitch.web.pages.shown import AtDesk, address, bench_nav, day, sheet
 from evenpitch.web.usual_rig import usual_rig
 
@@ -30,6 +31,14 @@ HEADINGS = {
     "instrument": "Instruments",
     "map": "Measured error of the head",
 }
+
+PROVING = (
+    ("Prove scale and link", "prove"),
+    ("Calibrate the scale", "scale"),
+    ("Know the head", "head"),
+    ("Sheet to fill in, PDF", "prove.pdf"),
+)
+"""What can be proven of a rig, and where."""
 
 SEVERAL = {
     "plate": ("circles",),
@@ -84,6 +93,10 @@ def show_rig(request: Request, desk: AtDesk, name: str) -> HTMLResponse:
         plan_on_it=address("jobs", "new", rig=name),
         jobs=[(job, address("jobs", job.name, "plan")) for job in desk.book.jobs() if job.rig == name],
         unknown=unknown(file.typed),
+        proving=tuple((words, address("rigs", name, page)) for words, page in PROVING),
+        proofs=tuple(
+            (proof_line(proof), address("rigs", name, "proofs", str(proof.number))) for proof in reversed(desk.book.proofs(name))
+        ),
     )
 
 

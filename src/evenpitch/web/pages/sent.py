@@ -1,0 +1,40 @@
+"""A form of readings as it was sent: fields as typed, and the table, typed or from a file."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import Depends, Request
+from starlette.datastructures import UploadFile
+
+from evenpitch.quantity.refusal import Fault
+from evenpitch.store.files.readings import LARGEST_READINGS
+
+MOST_FIELDS = 200
+TABLE = "readings"
+FILE = "file"
+
+
+class Sent(dict[str, str]):
+    """Fields that were filled in, by their names; `faults`: of a file that cannot be read as a table."""
+
+    faults: tuple[Fault, ...] = ()
+
+
+async def _sent(request: Request) -> Sent:
+    form = await request.form(max_files=1, max_fields=MOST_FIELDS, max_part_size=LARGEST_READINGS)
+    found = Sent({name: value for name, value in form.multi_items() if isinstance(value, str) and value.strip()})
+    file = form.get(FILE)
+    if isinstance(file, UploadFile) and file.filename:
+        content = await file.read()
+        try:
+            found[TABLE] = content.decode("utf-8-sig")
+        except UnicodeDecodeError:
+            found.faults = (Fault(TABLE, file.filename, "text in UTF-8", "It is not plain text.", "Save it as CSV, UTF-8."),)
+        if not content.strip():
+            found.faults = (Fault(TABLE, file.filename, "a file with something in it", "It is empty.", "Choose another file."),)
+    return found
+
+
+SentForm = Annotated[Sent, Depends(_sent)]
+"""A posted form with perhaps one file."""
