@@ -18,6 +18,7 @@ MILL = "/rigs/Museum%20horizontal%20mill"
 REFUSED = "/jobs/new?line=28+teeth+mn+2+20-degree+helical"
 PAGES = (
     "/", "/jobs/new", "/jobs/new?line=97t+12DP+14½+face+3/4", REFUSED, "/jobs/B/gear", "/jobs/A/plan", "/jobs/B/plan?gear=2",
+    "/jobs/A/cutters", "/jobs/B/cutters?swing=0.25%C2%B0&off=0.05",
     "/rigs", "/rigs/new", MILL, f"{MILL}/edit", "/book", "/nowhere",
 )  # fmt: skip
 LONG = f"{MILL}/edit"
@@ -54,7 +55,7 @@ def test_a_page_on_every_screen(walk: Walk, page: str) -> None:
 
 def test_targets_are_large_enough_for_a_finger(walk: Walk) -> None:
     walk.size(*TOUCH)
-    for page in ("/", "/jobs/new", "/jobs/B/plan", "/rigs/new"):
+    for page in ("/", "/jobs/new", "/jobs/B/plan", "/jobs/B/cutters", "/rigs/new"):
         walk.go(page)
         small = walk.driver.execute_script(SMALL)
         assert not small, (page, small)
