@@ -144,18 +144,27 @@ def trust() -> str:
     return head("Trust", says) + disagree + groups + proofs
 
 
+MOST_LINES = 110
+"""Lines of one table: the pages show a part at a time, and a page is kept light."""
+
+
 def _sentence(note: str) -> str:
     return note.removeprefix("printed figure does not stand: ")
 
 
 def _one_source(source: str, held: str, rows: list[Row]) -> str:
     agree = sum(row.agrees for row in rows)
-    lines = (
+    lines = [
         (row.what, row.printed, row.computed_text, "yes" if row.agrees else "**no**", "" if row.agrees else _sentence(row.note))
         for row in rows
-    )
+    ]
     heads = ("what", "printed", "ours", "agree", "why not")
-    return f"## {source}\n\n{agree} of {len(rows)} agree. Held: {held}.\n\n" + table(heads, lines) + "\n\n"
+    parts = [f"## {source}\n\n{agree} of {len(rows)} agree. Held: {held}.\n\n" + table(heads, lines[:MOST_LINES])]
+    parts += [
+        f"## {source}, from line {at + 1}\n\n" + table(heads, lines[at : at + MOST_LINES])
+        for at in range(MOST_LINES, len(lines), MOST_LINES)
+    ]
+    return "\n\n".join(parts) + "\n\n"
 
 
 PAGES = {"nomenclature": nomenclature, "sources": sources, "findings": findings, "commands": commands, "trust": trust}

@@ -16,10 +16,15 @@ pytestmark = pytest.mark.browser
 PHONE = (390, 844)
 MILL = "/rigs/Museum%20horizontal%20mill"
 REFUSED = "/jobs/new?line=28+teeth+mn+2+20-degree+helical"
+ASKED_WRONG = "/ask/divide?divisions=113&circles=15,x;3.5&worm-ratio=q"
 PAGES = (
     "/", "/jobs/new", "/jobs/new?line=97t+12DP+14½+face+3/4", REFUSED, "/jobs/B/gear", "/jobs/A/plan", "/jobs/B/plan?gear=2",
     "/jobs/A/cutters", "/jobs/B/cutters?swing=0.25%C2%B0&off=0.05",
     "/rigs", "/rigs/new", MILL, f"{MILL}/edit", "/book", "/nowhere",
+    "/ask", "/ask/divide", "/ask/gear?teeth=97&dp=12&pressure-angle=14.5&face=0.75in&tolerance-class=8", ASKED_WRONG,
+    "/ask/lead?helix-of=z%3D28+mn%3D2+beta%3D20&face=20+mm&pair-with=1028.765+mm", "/ask/ratio?lead=514.38mm&rig=Museum+horizontal+mill",
+    "/charts/counts?chart=2-60", "/charts/leads?change-gears=24,28,32,40,48,56&diameter=60mm", "/help", "/help/words", "/help/findings",
+    "/help/first-gear", "/help/commands", "/help/trust", "/help/pictures", "/sources", "/sources/ISO 21771:2007",
 )  # fmt: skip
 LONG = f"{MILL}/edit"
 """The same form as /rigs/new, only longer: what axe has to say of it is asked once."""
@@ -55,7 +60,17 @@ def test_a_page_on_every_screen(walk: Walk, page: str) -> None:
 
 def test_targets_are_large_enough_for_a_finger(walk: Walk) -> None:
     walk.size(*TOUCH)
-    for page in ("/", "/jobs/new", "/jobs/B/plan", "/jobs/B/cutters", "/rigs/new"):
+    for page in (
+        "/",
+        "/jobs/new",
+        "/jobs/B/plan",
+        "/jobs/B/cutters",
+        "/rigs/new",
+        "/ask",
+        "/ask/divide?divisions=113",
+        "/charts/counts?chart=2-20",
+        "/help",
+    ):
         walk.go(page)
         small = walk.driver.execute_script(SMALL)
         assert not small, (page, small)

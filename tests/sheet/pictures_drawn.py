@@ -16,6 +16,7 @@ from evenpitch.sheet.drawings.fly_bit import BitShown, fly_bit_for_dxf, fly_bit_
 from evenpitch.sheet.drawings.gauge import verdict_gauge
 from evenpitch.sheet.drawings.helix import FlankLine, helix_over_face
 from evenpitch.sheet.drawings.indicator_along_scale import indicator_along_scale
+from evenpitch.sheet.drawings.key_to_pictures import key_to_fillings, key_to_lines
 from evenpitch.sheet.drawings.ladder import depth_ladder
 from evenpitch.sheet.drawings.machine import machine_from_above_head, machine_from_above_table
 from evenpitch.sheet.drawings.one_block_three_places import BlockShown, one_block_three_places
@@ -145,6 +146,8 @@ def _charts() -> list[Drawing]:
 
 def _works() -> list[Drawing]:
     return [
+        key_to_lines(),
+        key_to_fillings(),
         *(scratch_test(hand, beta) for hand, beta in (("right", 20), ("left", 20), ("none", 0), ("left", 45), ("right", 1.25))),
         depth_ladder(4.10, 4.536, blank=(209.49, 4.566, 0.030)),
         depth_ladder(4.05, 4.5, paper_mm=0.08),

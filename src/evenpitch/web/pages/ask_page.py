@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import Literal
 
-from fastapi import APIRouter, Request
+from fastapi import APIRouter, HTTPException, Request
 from fastapi.responses import HTMLResponse, Response
 from markupsafe import Markup
 
@@ -26,8 +25,6 @@ from evenpitch.web.questions import CHARTS, QUESTIONS, Question
 from evenpitch.web.ratio_answer import ratio_question
 
 router = APIRouter(include_in_schema=False)
-
-Name = Literal["gear", "divide", "lead", "ratio"]
 
 _ANSWERS: dict[str, Callable[[Asked], Answer]] = {
     "gear": lambda ask: gear_question(ask.typed),
@@ -53,8 +50,10 @@ def questions(request: Request) -> HTMLResponse:
 
 
 @router.get("/ask/{name}")
-def ask(request: Request, desk: AtDesk, name: Name) -> Response:
+def ask(request: Request, desk: AtDesk, name: str) -> Response:
     """The form of a question, and beneath it the answer once something was asked."""
+    if name not in QUESTIONS:
+        raise HTTPException(404)
     question, query = QUESTIONS[name], request.query_params
     if any(not text.strip() for text in query.values()):
         return see(address("ask", name, **tidy(query)))

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Annotated, Literal
 
-from fastapi import APIRouter, Query, Request
+from fastapi import APIRouter, HTTPException, Query, Request
 from fastapi.responses import Response
 
 from evenpitch.quantity.refusal import Refusal
@@ -18,11 +18,10 @@ from evenpitch.web.pages.ask_page import first_rig, page_of
 from evenpitch.web.pages.asked import Asked, asked, tidy
 from evenpitch.web.pages.fields import Field
 from evenpitch.web.pages.shown import AtDesk, address, see
-from evenpitch.web.questions import CHARTS
+from evenpitch.web.questions import CHARTS, Question
 
 router = APIRouter(include_in_schema=False)
 
-Name = Literal["counts", "leads"]
 SHOWN = 120
 """Rows of one column on one page; PDF and CSV have them all."""
 MEDIA = {"pdf": "application/pdf", "csv": "text/csv; charset=utf-8"}
@@ -30,10 +29,19 @@ MEDIA = {"pdf": "application/pdf", "csv": "text/csv; charset=utf-8"}
 _CHARTS: dict[str, Callable[[dict[str, str], bytes | None], Answer]] = {"counts": divide_chart, "leads": lead_chart}
 
 
+@router.get("/charts/{name}.{kind}")
+def chart_file(request: Request, desk: AtDesk, name: str, kind: Literal["pdf", "csv"]) -> Response:
+    """The whole chart as a file."""
+    put = asked(desk.book, _question(name), request.query_params)
+    made = _CHARTS[name](_with_paper(put, request.query_params.get("paper", "")), put.rig_text)
+    headers = {"content-disposition": f'{"inline" if kind == "pdf" else "attachment"}; filename="every-{name[:-1]}.{kind}"'}
+    return Response(made.files[kind](), media_type=MEDIA[kind], headers=headers)
+
+
 @router.get("/charts/{name}")
-def show_chart(request: Request, desk: AtDesk, name: Name, part: Annotated[int, Query(ge=1, le=1000)] = 1) -> Response:
+def show_chart(request: Request, desk: AtDesk, name: str, part: Annotated[int, Query(ge=1, le=1000)] = 1) -> Response:
     """A chart on the page, and where to take it as a file."""
-    question, query = CHARTS[name], request.query_params
+    question, query = _question(name), request.query_params
     if any(not text.strip() for text in query.values()):
         return see(address("charts", name, **(tidy(query) or {"paper": "a4"})))
     here = address("charts", name)
@@ -58,13 +66,10 @@ def show_chart(request: Request, desk: AtDesk, name: Name, part: Annotated[int, 
     )
 
 
-@router.get("/charts/{name}.{kind}")
-def chart_file(request: Request, desk: AtDesk, name: Name, kind: Literal["pdf", "csv"]) -> Response:
-    """The whole chart as a file."""
-    put = asked(desk.book, CHARTS[name], request.query_params)
-    made = _CHARTS[name](_with_paper(put, request.query_params.get("paper", "")), put.rig_text)
-    headers = {"content-disposition": f'{"inline" if kind == "pdf" else "attachment"}; filename="every-{name[:-1]}.{kind}"'}
-    return Response(made.files[kind](), media_type=MEDIA[kind], headers=headers)
+def _question(name: str) -> Question:
+    if name not in CHARTS:
+        raise HTTPException(404)
+    return CHARTS[name]
 
 
 def _with_paper(put: Asked, paper: str) -> dict[str, str]:

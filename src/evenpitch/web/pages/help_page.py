@@ -12,8 +12,11 @@ from markupsafe import Markup, escape
 from evenpitch.job.findings import KINDS
 from evenpitch.quantity.finding import WEIGHTS
 from evenpitch.quantity.glossary import GLOSSARY
+from evenpitch.sheet.document import Picture
+from evenpitch.sheet.drawings.key_to_pictures import key_to_fillings, key_to_lines
 from evenpitch.sheet.frame_html import Action
 from evenpitch.sheet.markup import bare_flag
+from evenpitch.sheet.print_html import block_html
 from evenpitch.web.docs import Paper, names, paper, pictures
 from evenpitch.web.pages.shown import address, bench_nav, sheet
 from evenpitch.web.pages.sources_page import source_link
@@ -99,7 +102,9 @@ def show_paper(request: Request, name: str, part: Annotated[int, Query(ge=1, le=
         raise HTTPException(404) from None
     at = min(part, len(found.parts))
     shown = (found.parts[at - 1],) if found.long else found.parts
-    return _sheet(request, "paper.html", found.title, parts=shown, others=_others(found, at))
+    drawn = (key_to_lines(), key_to_fillings()) if name == "pictures" else ()
+    pictured = Markup("").join(Markup(block_html(Picture(one))) for one in drawn)
+    return _sheet(request, "paper.html", found.title, parts=shown, others=_others(found, at), pictured=pictured)
 
 
 def _others(found: Paper, at: int) -> list[tuple[str, str, bool]]:

@@ -1,0 +1,109 @@
+"""Every page there is, parsed: nothing inline, tags closed, names unique, fields labelled, links alive, light on the wire."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+import re
+from html.parser import HTMLParser
+
+import pytest
+from starlette.testclient import TestClient
+
+from evenpitch.web import pages
+
+LIGHTEST = 60_000
+"""Bytes of a page with its styles, as they go over the wire."""
+MILL = "/rigs/Museum%20horizontal%20mill"
+PAGES = (
+    "/", "/jobs/new", "/jobs/new?line=97t+12DP+14½+face+3/4", "/jobs/A/gear", "/jobs/B/gear", "/jobs/A/plan", "/jobs/B/plan?gear=2",
+    "/jobs/P/plan", "/rigs", "/rigs/new", MILL, f"{MILL}/edit", "/book", "/ask", "/ask/gear", "/ask/divide", "/ask/lead", "/ask/ratio",
+    "/ask/gear?teeth=97&dp=12&pressure-angle=14.5&face=0.75in&tolerance-class=8", "/ask/divide?divisions=113",
+    "/ask/lead?helix-of=z%3D28+mn%3D2+beta%3D20&face=20+mm&pair-with=1028.765+mm",
+    "/ask/ratio?lead=514.38mm&rig=Museum+horizontal+mill", "/charts/counts?chart=2-130",
+    "/charts/leads", "/charts/leads?diameter=60mm&part=3",
+    "/help", "/help/words", "/help/findings", "/help/first-gear", "/help/where-things-are", "/help/pictures", "/help/nomenclature",
+    "/help/commands", "/help/trust", "/help/trust?part=2", "/help/changelog", "/help/readme", "/sources", "/sources/ISO 21771:2007",
+)  # fmt: skip
+REFUSED = (
+    "/nowhere",
+    "/jobs/Z/plan",
+    "/ask/gear?teeth=9.5&pitch=12DP&face=9x",
+    "/charts/counts?chart=9",
+    "/jobs/new?line=97+wrens",
+)
+NO_PAGES = re.compile(r"/static/|/light$|/openapi|\.pdf$|\.csv$|\.\{kind\}$|\.toml$|\.dxf$|\.jsonl$|/backup$|/pictures/\{")
+VOID = {"meta", "link", "input", "br", "wbr", "img", "hr"}
+
+
+class Parsed(HTMLParser):
+    """A page taken apart; stops at a tag that does not close the one last opened."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.ids: list[str] = []
+        self.links: list[str] = []
+        self.fields: list[dict[str, str | None]] = []
+        self.labels: list[str] = []
+        self.tags: list[str] = []
+        self.bare: list[str] = []
+        self.feed(text)
+        assert not self.open
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        names = dict(attrs)
+        assert len(names) == len(attrs), f"<{tag}> names an attribute twice"
+        self.tags.append(tag)
+        self.bare += [name for name in names if name == "style" or name.startswith("on")]
+        if names.get("id") is not None:
+            self.ids.append(names["id"] or "")
+        if tag == "a" and names.get("href"):
+            self.links.append(names["href"] or "")
+        if tag == "label" and names.get("for"):
+            self.labels.append(names["for"] or "")
+        if tag in ("input", "select") and names.get("type") not in ("hidden", "radio"):
+            self.fields.append(names)
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.handle_starttag(tag, attrs)
+        if tag not in VOID:
+            self.open.pop()
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open, f"</{tag}> closes nothing"
+        assert self.open.pop() == tag
+
+
+@pytest.mark.parametrize("where", [*PAGES, *REFUSED])
+def test_a_page_taken_apart(museum: TestClient, where: str) -> None:
+    answer = museum.get(where)
+    assert answer.status_code == (200 if where in PAGES else answer.status_code)
+    assert answer.status_code in (200, 404, 422)
+    page = Parsed(answer.text)
+    assert not page.bare, page.bare
+    assert not {"script", "style", "iframe", "object", "embed", "base"} & set(page.tags)
+    assert page.tags.count("h1") == 1
+    assert page.tags.count("main") == 1
+    assert len(page.ids) == len(set(page.ids)), sorted(name for name in page.ids if page.ids.count(name) > 1)
+    assert all(field.get("id") in page.labels or field.get("aria-label") for field in page.fields)
+    assert all(link.startswith(("/", "#", "https://", "http://127.0.0.1")) for link in page.links), page.links
+    assert all(link[1:] in page.ids for link in page.links if link.startswith("#") and link != "#")
+    styles = re.findall(r'<link rel="stylesheet" href="([^"]*)"', answer.text)
+    weight = sum(int(museum.get(part).headers["content-length"]) for part in styles) + int(answer.headers["content-length"])
+    assert weight < LIGHTEST
+
+
+def test_no_page_is_left_out() -> None:
+    routes = [
+        route
+        for file in pkgutil.iter_modules(pages.__path__, f"{pages.__name__}.")
+        for route in getattr(getattr(importlib.import_module(file.name), "router", None), "routes", ())
+    ]
+    served = {route.path for route in routes if "GET" in route.methods and not NO_PAGES.search(route.path)}
+    assert len(served) > 15
+    for path in served:
+        pattern = re.compile(re.sub(r"\\\{[^}]*\\\}", "[^?]+", re.escape(path)) + r"(\?.*)?")
+        assert any(pattern.fullmatch(page) for page in PAGES), path
