@@ -107,6 +107,8 @@ WITNESSES = (
     "the direction table: vectors",
     "compound indexing with skipping: every crank position tried",
     "the joint choice of two leads: every pair of trains tried",
+    "the virtual cut of a disc cutter: contact in closed form, slices with a least, and the union of cutter sections drawn flat",
+    "what thinning by depth adds at the tip: the whole cut of a form made for that very count",
 )
 """What no print was found for, and the second method that agrees."""
 

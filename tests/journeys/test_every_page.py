@@ -19,6 +19,7 @@ REFUSED = "/jobs/new?line=28+teeth+mn+2+20-degree+helical"
 ASKED_WRONG = "/ask/divide?divisions=113&circles=15,x;3.5&worm-ratio=q"
 PAGES = (
     "/", "/jobs/new", "/jobs/new?line=97t+12DP+14½+face+3/4", REFUSED, "/jobs/B/gear", "/jobs/A/plan", "/jobs/B/plan?gear=2",
+    "/jobs/A/cutters", "/jobs/B/cutters?swing=0.25%C2%B0&off=0.05",
     "/rigs", "/rigs/new", MILL, f"{MILL}/edit", "/book", "/nowhere",
     "/ask", "/ask/divide", "/ask/gear?teeth=97&dp=12&pressure-angle=14.5&face=0.75in&tolerance-class=8", ASKED_WRONG,
     "/ask/lead?helix-of=z%3D28+mn%3D2+beta%3D20&face=20+mm&pair-with=1028.765+mm", "/ask/ratio?lead=514.38mm&rig=Museum+horizontal+mill",
@@ -63,6 +64,7 @@ def test_targets_are_large_enough_for_a_finger(walk: Walk) -> None:
         "/",
         "/jobs/new",
         "/jobs/B/plan",
+        "/jobs/B/cutters",
         "/rigs/new",
         "/ask",
         "/ask/divide?divisions=113",

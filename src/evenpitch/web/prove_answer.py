@@ -94,7 +94,7 @@ def head_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None) -> A
         more["map_gain"] = {"factor": made.gain.factor, "pays": made.gain.pays}
     if count is not None:
         more["targets"] = list(made.targets(count))
-    return Answer(compose_head(made), answer("head", (), made.findings, **made.found.facts(), **more))
+    return Answer(compose_head(made, count), answer("head", (), made.findings, **made.found.facts(), **more))
 
 
 def prove_answer(rig: bytes, readings: bytes, job: bytes, typed: Typed | None = None, *, today: Clock = date.today) -> Answer:

@@ -128,8 +128,8 @@ def _both_ways(made: ScaleCommission, said: str) -> Picture:
     return Picture(scale_calibration(errors, line, f"gain {said}"))
 
 
-def compose_head(made: HeadCommission) -> Document:
-    """What `evenpitch head` prints, and its page."""
+def compose_head(made: HeadCommission, count: int | None = None) -> Document:
+    """What `evenpitch head` prints, and its page; with a count also its targets with the map taken out."""
     found = made.found
     waves = tuple(
         TableRow(
@@ -194,9 +194,21 @@ def compose_head(made: HeadCommission) -> Document:
         lead=_of_waves(made),
         keys=tuple(keys),
         findings=made.findings,
-        sections=sections,
+        sections=(*sections, *_targets(made, count)),
         cells=cells,
     )
+
+
+def _targets(made: HeadCommission, count: int | None) -> tuple[Section, ...]:
+    """The absolute pulse of every space, plain and with the map taken out."""
+    if count is None or made.pulses is None:
+        return ()
+    rows = []
+    for space, target in enumerate(made.targets(count)):
+        even = round(made.pulses * space / count)
+        rows.append(TableRow((str(space + 1), number(even, 0), number(target, 0), number(target - even, 0, plus=True))))
+    table = Table(("space", "plain", "map out", "pulses"), tuple(rows), right=(0, 1, 2, 3), heavy=10, columns=2, boxes=True)
+    return (Section("targets", f"Targets of {count} with the map taken out", (table,)),)
 
 
 def _of_waves(made: HeadCommission) -> str:

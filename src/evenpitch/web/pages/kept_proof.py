@@ -15,6 +15,7 @@ from evenpitch.sheet.document import Paper
 from evenpitch.sheet.frame_html import Action, Link
 from evenpitch.sheet.kept_document import kept_pages
 from evenpitch.sheet.print_html import page
+from evenpitch.store.files.rig_file import read_rig
 from evenpitch.store.kept import KeptProof
 from evenpitch.web.pages.shown import AtDesk, Desk, address, bench_nav, night_of
 from evenpitch.web.papers import pdf
@@ -73,6 +74,15 @@ def proving_sheet(desk: AtDesk, name: str, job: str = "", paper: Annotated[Paper
     work = desk.book.job(job).text.encode() if job else None
     made = sheet_answer(desk.book.rig(name).text.encode(), work, paper)
     return Response(made.files["pdf"](), media_type=PDF, headers=named("prove the rig.pdf"))
+
+
+@router.get("/rigs/{name:path}/head.pdf")
+def head_sheet(desk: AtDesk, name: str, paper: Annotated[Paper, Query()] = "a4") -> Response:
+    """The sheet of the head, to fill in at the machine."""
+    from evenpitch.sheet.compose.proving_sheet import head_sheet as composed
+
+    document = composed(read_rig(desk.book.rig(name).text).rig, paper)
+    return Response(pdf(document), media_type=PDF, headers=named("know the head.pdf"))
 
 
 def named(name: str, *, keep: bool = False) -> dict[str, str]:

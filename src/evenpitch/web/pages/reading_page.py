@@ -62,10 +62,18 @@ def _asked(desk: AtDesk, typed: dict[str, str], rig: str) -> tuple[Answer | None
         return None, refusal.faults
 
 
+def _told(document: Document) -> Document:
+    """The likeliest cause and its test as one sentence: they are too long for figures."""
+    if not document.keys:
+        return replace(document, lead="Nothing known here explains it, alone or two together.")
+    cause, test = (key.value for key in document.keys)
+    return replace(document, lead=f"Likeliest: **{cause}**. {test}", keys=())
+
+
 def _page(
     request: Request, desk: AtDesk, typed: dict[str, str], rig: str, made: Answer | None, faults: tuple[Fault, ...]
 ) -> HTMLResponse:
-    document = Document(kind="answer", title=TITLE, lead=LEAD) if made is None else replace(made.document, lead=LEAD)
+    document = Document(kind="answer", title=TITLE, lead=LEAD) if made is None else _told(made.document)
     shown = parts(document, links=(Link("ask anew", "/reading"),) if made is not None else ())
     first = with_messages((*(field(name, typed) for name in FIRST), rig_field(desk.book, rig)), faults)
     more = with_messages(tuple(field(name, typed) for name in MORE), faults)

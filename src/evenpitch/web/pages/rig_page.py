@@ -36,7 +36,8 @@ PROVING = (
     ("Prove scale and link", "prove"),
     ("Calibrate the scale", "scale"),
     ("Know the head", "head"),
-    ("Sheet to fill in, PDF", "prove.pdf"),
+    ("Sheet to fill in: scale and link, PDF", "prove.pdf"),
+    ("Sheet to fill in: the head, PDF", "head.pdf"),
 )
 """What can be proven of a rig, and where."""
 
