@@ -185,16 +185,19 @@ def _ways(made: LeadPlan, rig: Rig, cls: int) -> Iterator[Finding]:
         yield finding("lead-gears-coarse", um=slope, cls=cls, limit=made.slope_limit, instead=instead)
 
 
+def lead_in_inches(lead: float, diameter: float) -> tuple[Finding, ...]:
+    """Where a lead, mm, makes so steep a helix on the pitch diameter, mm, that inches were perhaps meant."""
+    angle = math.atan2(math.pi * diameter, lead)
+    if angle <= STEEP:
+        return ()
+    told = finding(
+        "lead-in-inches", lead=lead, diameter=diameter, angle=math.degrees(angle), inches=f"{lead:.4g}", mm=lead * 25.4
+    )
+    return (told,)
+
+
 def _short(made: LeadPlan, gear: Gear) -> Iterator[Finding]:
-    if gear.helix > STEEP:
-        yield finding(
-            "lead-in-inches",
-            lead=float(made.lead),
-            diameter=float(pitch_diameter(gear)),
-            angle=math.degrees(gear.helix),
-            inches=f"{made.lead:.4g}",
-            mm=made.lead * 25.4,
-        )
+    yield from lead_in_inches(float(made.lead), float(pitch_diameter(gear)))
     if made.lead < SHORT_LEAD:
         turns = float(made.machine_lead / Fraction(made.lead)) if made.machine_lead else 0.0
         yield finding(

@@ -49,11 +49,14 @@ def ratio_question(typed: Typed) -> Answer:
             largest_pulses=fields["largest-pulses"],
             largest_counts=fields["largest-counts"],
             helix=None if named is None else named[1],
+            diameter=None if named is None else named[2],
         )
     )
     facts: dict[str, Any] = found.ratio.facts()
     shown = answer(
         "ratio",
+        (),
+        found.findings,
         **facts,
         simpler=[ratio.facts() for ratio in found.simpler],
         decimal_traps=[trap.facts() for trap in found.traps],
