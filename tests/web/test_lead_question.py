@@ -29,3 +29,9 @@ def test_a_short_lead_alone_asks_for_its_unit() -> None:
     told = lead_question({"lead": "20.25"}).json["findings"]
     assert [found["code"] for found in told] == ["short lead"]
     assert "if inches were meant, write the unit" in told[0]["do"]
+
+
+def test_a_steep_gear_alone_is_no_slip_of_units() -> None:
+    steep = {"helix-of": "z=6 mn=2 beta=60"}
+    assert ratio_question({**steep, **LINK}).json["findings"] == []
+    assert "lead-in-inches" not in [found["code"] for found in lead_question(steep).json["findings"]]

@@ -77,7 +77,7 @@ def lead_fields(typed: Typed, rig: bytes | None, collected: Collected) -> LeadQu
         change_gears=base.change_gears,
         helix=None if named is None else named[1],
         mate=mate,
-        diameter=None if named is None else named[2],
+        diameter=named[2] if named is not None and "lead" in typed else None,
     )
 
 

@@ -49,7 +49,7 @@ def ratio_question(typed: Typed) -> Answer:
             largest_pulses=fields["largest-pulses"],
             largest_counts=fields["largest-counts"],
             helix=None if named is None else named[1],
-            diameter=None if named is None else named[2],
+            diameter=named[2] if named is not None and "lead" in typed else None,
         )
     )
     facts: dict[str, Any] = found.ratio.facts()
