@@ -189,7 +189,7 @@ NOTES: dict[str, Note] = {
     ),
     "ratio-off": Note(
         "look",
-        "The ratio is off by {ppm:.0f} ± {U:.0f} ppm{um}.",
+        "The ratio is off by {ppm} ± {U:.0f} ppm{um}.",
         "It grows along the face, the same on every tooth.",
         "Look at the ratio entered, then at the gain of the scale.",
         ("JCGM 100:2008", OWN),
