@@ -61,8 +61,10 @@ def test_a_proof_holds_for_its_gear_its_lead_and_its_rig_only():
     both = pair()
     made = with_proofs(both, (link(both, 1),), TODAY)
     first, second = (gear.promise for gear in made.gears)
-    assert first is not None and first.proven is None
-    assert second is not None and second.proven == DAY
+    assert first is not None
+    assert first.proven is None
+    assert second is not None
+    assert second.proven == DAY
     for stale in (link(both, 1, changed="the belt"), link(both, 1, lead=lead(both, 0))):
         made = with_proofs(both, (stale,), TODAY)
         assert made.gears[1].promise.proven is None
