@@ -131,3 +131,12 @@ def test_refusals() -> None:
     drive = drive_of("A")
     with pytest.raises(Refusal, match="feed above 0"):
         draw(replace(drive, feeding=replace(drive.feeding, mean=0.0)), sizes("h24"), 10)
+
+
+def test_the_hand_of_the_crank_is_looked_up_closely() -> None:
+    from evenpitch.link.draws import _hand_table, _looked_up
+    from evenpitch.link.motion import eccentric
+
+    mean = np.linspace(0, 90, 10_001)
+    for k in (0.4, 0.6, 0.8, 0.95):
+        assert _looked_up(_hand_table(k), mean) == pytest.approx(np.cos(eccentric(mean, k)), abs=1e-4)

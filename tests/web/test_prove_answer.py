@@ -168,7 +168,8 @@ def test_the_sheet_has_every_check_and_blanks_to_write_in():
         "559 mm",
     ):
         assert expected in words
-    assert "[ ] pass" in words
+    assert "'pass', 'not proven', 'fail'" in words
+    assert "'[ ]', '[ ]', '[ ]'" in words
     assert "________" in words
     assert "34.99" not in sheet_answer(RIG).text()
     assert made.files["pdf"]()[:4] == b"%PDF"

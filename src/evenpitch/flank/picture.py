@@ -31,15 +31,22 @@ class SpaceSeen:
     deviation: tuple[Array, Array]
 
 
-def space_seen(form: Form, wanted: WantedFlank, setting: Setting, times: float = 100.0, points: int = 61) -> SpaceSeen:
-    """The space that a cut in the wanted motion leaves."""
-    u = np.linspace(wanted.u_start, wanted.u_end, points)
-    found = tuple(flank_trace(form, wanted, wanted.q, setting, u, sense).delta for sense in (1, -1))
-    line = tuple(_line(wanted, u, np.zeros(points), sense) for sense in (1, -1))
+def space_seen(
+    form: Form,
+    wanted: WantedFlank,
+    setting: Setting,
+    times: float = 100.0,
+    points: int = 61,
+    left: tuple[Array, Array] | None = None,
+) -> SpaceSeen:
+    """The space that a cut in the wanted motion leaves; `left`: right and left deviation (mm) of another motion, at as many points."""
+    u = np.linspace(wanted.u_start, wanted.u_end, points if left is None else len(left[0]))
+    found = left if left is not None else tuple(flank_trace(form, wanted, wanted.q, setting, u, sense).delta for sense in (1, -1))
+    line = tuple(_line(wanted, u, np.zeros(len(u)), sense) for sense in (1, -1))
     pairs = tuple(zip(found, (1, -1), strict=True))
-    left = tuple(_line(wanted, u, delta, sense) for delta, sense in pairs)
+    plain = tuple(_line(wanted, u, delta, sense) for delta, sense in pairs)
     magnified = tuple(_line(wanted, u, delta * times, sense) for delta, sense in pairs)
-    return SpaceSeen(_pair(line), _pair(left), _pair(magnified), _section(form, setting), times, u, _pair(found))
+    return SpaceSeen(_pair(line), _pair(plain), _pair(magnified), _section(form, setting), times, u, _pair(found))
 
 
 def _pair(both: tuple[Array, ...]) -> tuple[Array, Array]:

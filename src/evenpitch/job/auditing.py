@@ -21,6 +21,7 @@ from evenpitch.link.resolution import pulse_length
 from evenpitch.link.waves import ratio_slope
 from evenpitch.quantity.finding import Finding, by_weight
 from evenpitch.quantity.refusal import refuse
+from evenpitch.quantity.showing import number
 from evenpitch.quantity.units import RADIAN_PER_ARCSEC
 
 LOST = ("lost pulses", "extra pulses", "rotor slip")
@@ -174,7 +175,12 @@ def _values(made: LogAudit) -> Iterator[Finding]:
     found, gear = made.found, made.gear
     if found.ratio is not None and found.ratio_shown:
         slope = 1000 * ratio_slope(gear.face, gear.base_helix, found.ratio.value)
-        yield note("ratio-off", ppm=found.ratio.value * 1e6, U=found.ratio.U * 1e6, um=f": {slope:.1f} µm over the face")
+        yield note(
+            "ratio-off",
+            ppm=number(found.ratio.value * 1e6, plus=True),
+            U=found.ratio.U * 1e6,
+            um=f": {slope:.1f} µm over the face",
+        )
     if found.worm is not None and found.worm_shown:
         size = found.worm.value / RADIAN_PER_ARCSEC
         um = 1000 * gear.radius * found.worm.value

@@ -10,11 +10,14 @@ from evenpitch.link.notes import note
 from evenpitch.link.rates import TORQUE_FACTOR, turn_by_hand
 from evenpitch.link.worm import TOOTH_ANGLE, efficiency, self_locking
 from evenpitch.quantity.finding import Finding, by_weight
+from evenpitch.quantity.units import RADIAN_PER_ARCSEC
 
 if TYPE_CHECKING:
     from evenpitch.job.predicting import Prediction
 
 SURE = 0.95
+NOTHING = 0.05
+"""Micrometres that no one looks for."""
 LITTLE = 0.05
 """Gain below which an improvement is not worth naming."""
 
@@ -29,19 +32,30 @@ def _drive(found: Prediction) -> Iterator[Finding]:
     if found.doubts:
         worst = found.doubts[0]
         low, high = sorted((worst.low_um, worst.high_um))
-        yield note("link-unknown", count=len(found.doubts), worst=worst.what.words, low=low, high=high, cost=worst.what.cost)
+        matters = worst.spread > NOTHING
+        words = f"{worst.what.words}, {low:.1f} to {high:.1f} µm all together"
+        told = f"The one that matters most here is: {words}." if matters else "None of them moves a micrometre on this tooth."
+        first = f"Find it out first: {worst.what.cost}." if matters else "Leave them until they limit the feed."
+        yield note("link-unknown", count=len(found.doubts), worst=told, first=first)
     if gear.helical and not drive.linked:
         yield note("no-link-helix")
     if gear.helical and drive.linked and not drive.seated:
         um = 1000 * gear.base_radius * drive.backlash
-        brake = found.seating.brake_needed
-        cost = brake / (efficiency(drive) * float(drive.reduction))
-        yield note("not-seated", backlash=drive.backlash * 206_264.806, um=um, brake=brake, cost=cost)
+        yield note("not-seated", backlash=drive.backlash / RADIAN_PER_ARCSEC, um=um, instead=_seat(found))
     if found.stiffness is not None and found.stiffness.jumps:
         yield note("pulse-jumps", drag=drive.worm_drag / float(drive.belt), one=found.stiffness.one_pulse)
     if drive.linked and not self_locking(drive.worm_starts, drive.worm_quotient, drive.worm_friction):
         needed = math.cos(TOOTH_ANGLE) * drive.worm_starts / drive.worm_quotient
         yield note("not-self-locking", friction=drive.worm_friction, needed=needed)
+
+
+def _seat(found: Prediction) -> str:
+    """What would keep one flank of the worm loaded."""
+    brake, drive = found.seating.brake_needed, found.filled.drive
+    if found.seating.by_cut:
+        return "Mill conventionally, against the feed: at this helix the cut itself seats it. Or fit a drag brake."
+    cost = brake / (efficiency(drive) * float(drive.reduction))
+    return f"A drag brake of {brake:.1f} Nm on the spindle (it costs the motor {cost:.2f} Nm), or a helix above 11.5°."
 
 
 def _rates(found: Prediction) -> Iterator[Finding]:

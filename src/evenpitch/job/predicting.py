@@ -19,6 +19,7 @@ from evenpitch.link.draws import DRAWS, Progress
 from evenpitch.link.filling import Filled, fill
 from evenpitch.link.gearing import OnGear, on_gear
 from evenpitch.link.holding import Stiffness, stiffness
+from evenpitch.link.improvements import DRAWS as IMPROVING
 from evenpitch.link.improvements import Bought, Doubt, doubts, what_it_buys
 from evenpitch.link.prediction import Expected, expect
 from evenpitch.link.rates import ForceAt, Rates, rates
@@ -174,7 +175,7 @@ def predict(
         if drive.linked
         else None,
         seating=seat,
-        bought=what_it_buys(drive, on, min(wanted, 11), seed=seed)[1],
+        bought=what_it_buys(drive, on, min(wanted, 11), min(draws, IMPROVING), seed)[1],
         doubts=doubts(drive, on, filled.assumed),
         form_um=_form(order, made) if virtual else None,
         form_limit=rounded(profile_total(pitch_diameter(made.gear), made.gear.module, wanted)),

@@ -16,7 +16,7 @@ from evenpitch.flank.motion import WormError, true_screw
 from evenpitch.flank.picture import SpaceSeen, space_seen
 from evenpitch.flank.room import room_faults, setting_faults
 from evenpitch.flank.setting import Setting
-from evenpitch.flank.wanted import WantedFlank
+from evenpitch.flank.wanted import Array, WantedFlank
 from evenpitch.flank.what_if import Change, Seen, seen, what_if
 from evenpitch.gear.span import spanned
 from evenpitch.job.drawer import corner_of
@@ -88,12 +88,15 @@ def cut_seen(virtual: VirtualCut, one: Weighed, rig: Rig, slips: Slips = Slips()
     faults = (*setting_faults(last.setting, wanted, form.outside_radius), *room_faults(form, last.setting, wanted))
     if faults:
         raise Refusal(*faults)
+    as_set = _inspected(cut, virtual)
+    changed = None if slipped is None else _inspected(slipped, virtual)
+    inspected = as_set if changed is None else changed
     return CutSeen(
         weighed=one,
         slips=slips,
-        as_set=_inspected(cut, virtual),
-        slipped=None if slipped is None else _inspected(slipped, virtual),
-        space=_space(form, wanted, last.setting),
+        as_set=as_set,
+        slipped=changed,
+        space=_space(last, (inspected.seen.right.profile, inspected.seen.left.profile)),
     )
 
 
@@ -157,9 +160,8 @@ def _pitch(cut: Cut, sense: int) -> PitchFigures:
     return pitch_figures(cut, sense, deviations(cut, u, np.zeros(len(teeth)), teeth, sense))
 
 
-def _space(form: Form, wanted: WantedFlank, setting: Setting) -> SpaceSeen:
+def _space(cut: Cut, left: tuple[Array, Array]) -> SpaceSeen:
     """The picture's space, its difference magnified as much as there is room for."""
-    plain = space_seen(form, wanted, setting, 1.0)
-    worst = max(float(np.nanmax(np.abs(each), initial=1e-9)) for each in plain.deviation)
-    times = next((many for many in MAGNIFIED if many * worst <= IN_PICTURE * wanted.module), 1)
-    return space_seen(form, wanted, setting, float(times))
+    worst = max(float(np.nanmax(np.abs(each), initial=1e-9)) for each in left)
+    times = next((many for many in MAGNIFIED if many * worst <= IN_PICTURE * cut.wanted.module), 1)
+    return space_seen(cut.form, cut.wanted, cut.setting, float(times), left=left)

@@ -156,7 +156,7 @@ def _motor(drive: Drive, gear: OnGear) -> list[Source]:
     return [
         Source("rounding to pulses", "motor", rounding.single_um, rounding.cumulative_um, 0.0, 0.0),
         Source(
-            "motor, within a full step",
+            "motor, within a full pulse",
             "motor",
             2 * within * met,
             2 * within * met,

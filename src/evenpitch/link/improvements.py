@@ -52,7 +52,7 @@ IMPROVEMENTS: tuple[Improvement, ...] = (
     ),
     Improvement(
         "steps",
-        "four times as many parts in a full step",
+        "four times as many parts in a full pulse",
         lambda d, g: d.linked,
         lambda d: replace(d, microsteps=4 * d.microsteps),
     ),

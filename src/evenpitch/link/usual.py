@@ -73,7 +73,7 @@ USUAL: tuple[Usual, ...] = (
     Usual("waves.pulley", "link.pulley_once_per_motor_turn_amplitude_arcsec",
           "wave of the pulley", 3, 0, 10, "″", ARCSEC, _BAR),
     Usual("motor_wave", "link.motor_step_amplitude_fraction_of_full_step",
-          "motor within a full step", 5, 3, 10, "%", 1e-2, _PLATE),
+          "motor within a full pulse", 5, 3, 10, "%", 1e-2, _PLATE),
     Usual("backlash", "head.backlash", "play", 90, 20, 360, "″", ARCSEC, "indicator on a bar, both ways: ten minutes"),
     Usual("seating", "head.seating_fraction_of_backlash",
           "play left", 5, 2, 50, "%", 1e-2, "the same space approached ten times: half an hour"),

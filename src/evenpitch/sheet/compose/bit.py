@@ -25,7 +25,7 @@ def shown_bit(gear: GearPlan, made: BitPlan) -> BitShown:
         arc_off_centre=bit.arc.off_centre,
         arc_depth=bit.arc.depth,
         arc_worst=bit.arc.worst,
-        checks=tuple((width / 2, depth) for width, depth in bit.checks),
+        checks=tuple((width / 2, abs(depth) if abs(depth) < 5e-4 else depth) for width, depth in bit.checks),
         words=f"Fly cutter for {gear_line(gear.gear)}",
         short=f"{gear.gear.teeth} teeth, {gear.gear.pitch.words()}",
     )
@@ -95,7 +95,7 @@ def _coordinates(made: BitPlan) -> tuple[Block, ...]:
     raked = bool(bit.rake)
     rows = []
     for (w, depth), (_, radial) in zip(bit.outline[::every], bit.radial[::every], strict=True):
-        cells = [f"{depth:.3f}", f"{w:.4f}", f"{2 * w:.3f}"] + ([f"{radial:.3f}"] if raked else [])
+        cells = [f"{abs(depth):.3f}", f"{w:.4f}", f"{2 * w:.3f}"] + ([f"{radial:.3f}"] if raked else [])
         rows.append(TableRow(tuple(cells)))
     heads = ("from the end", "half width", "width") + (("square to arbor",) if raked else ())
     note = "Millimetres, from the end of the edge, in the rake face."
@@ -107,7 +107,7 @@ def _coordinates(made: BitPlan) -> tuple[Block, ...]:
 
 def _grinding(gear: GearPlan, made: BitPlan) -> tuple[str, ...]:
     bit = made.bit
-    widths = "; ".join(f"{2 * half:.3f} at {depth:.3f}" for half, depth in ((width / 2, depth) for width, depth in bit.checks))
+    widths = "; ".join(f"{width:.3f} at {abs(depth):.3f}" for width, depth in bit.checks)
     face = (
         "Face flat, in line with the arbor's middle"
         if not bit.rake

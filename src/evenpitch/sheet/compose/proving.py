@@ -24,6 +24,8 @@ from evenpitch.sheet.drawings.spacing import Owner, Share, spacing_bars
 
 UM = 1e3
 PPM = 1e6
+MOST_PLACES = 60
+"""Places of a scale that a table shows."""
 
 
 def plus_minus(found: Measured, factor: float, places: int, unit: str) -> str:
@@ -99,15 +101,17 @@ def _positioning(made: ScaleCommission) -> tuple[Section, ...]:
 
 def _curve(made: ScaleCommission) -> Section:
     found = made.calibration
+    each = max(1, -(-len(found.curve) // MOST_PLACES))
     rows = tuple(
         TableRow((f"{one.at:.3f}", number(one.left.value * UM, 1, plus=True), number(one.left.U * UM, 1), str(one.readings)))
-        for one in found.curve
+        for one in found.curve[::each]
     )
     gain = found.gain.value * PPM
     places = [PlaceShown(one.at, one.left.value * UM, one.left.U * UM) for one in found.curve]
     said = f"{number(gain, 0, plus=True)} ± {number(found.gain.U * PPM, 0)} µm in a metre"
     picture = Picture(calibration_plot(places, f"gain {said} taken out"))
-    table = Table(("at, mm", "left, µm", "± U", "readings"), rows, right=(0, 1, 2, 3))
+    note = f"One in {each} of {len(found.curve)} places; all of them with --json." if each > 1 else ""
+    table = Table(("at, mm", "left, µm", "± U", "readings"), rows, right=(0, 1, 2, 3), note=note)
     return Section("curve", "Both ways, and what the line leaves", (_both_ways(made, said), picture, table))
 
 

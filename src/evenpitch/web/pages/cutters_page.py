@@ -22,7 +22,7 @@ from evenpitch.web.cutters_answer import BitAsked, bit_dxf, bit_made, bit_pdf, r
 from evenpitch.web.pages.fields import Field, left_over
 from evenpitch.web.pages.plan_page import PDF, PaperAsked, Which, named, one_of
 from evenpitch.web.pages.shown import AtDesk, Desk, address, job_nav, sheet
-from evenpitch.web.pages.slip_fields import SLIPS, read_slips, slip_fields, slips_shown
+from evenpitch.web.pages.slip_fields import SLIPS, SlipField, read_slips, slip_fields, slips_shown
 from evenpitch.web.planned import plan_of, rig_of_job
 from evenpitch.web.typed import Collected
 from evenpitch.web.virtually import virtually_cut
@@ -57,7 +57,7 @@ class _Looked:
 
     shown: Weighed | None
     cut: CutSeen | None
-    fields: tuple[Field, ...]
+    fields: tuple[SlipField, ...]
     faults: tuple[Fault, ...]
 
 
@@ -99,7 +99,7 @@ def _looked(made: Plan, gear: GearPlan, virtual: VirtualCut, asked: dict[str, st
             cut = cut_seen(virtual, shown, rig, slips if not faults else Slips())
         except Refusal as refusal:
             faults = (*faults, *refusal.faults)
-    return _Looked(shown, cut, slip_fields(asked, fields, faults), faults)
+    return _Looked(shown, cut, fields, faults)
 
 
 def _bit(gear: GearPlan, asked: BitAsked) -> BitPlan | None:
@@ -122,6 +122,7 @@ def _page(
     numbered = flagged(document.findings)
     which = str(index + 1)
     setting = Setting(numbered, Form(address("jobs", name, "choose"), (("gear", which),)))
+    fields = slip_fields(asked, looked.fields, looked.faults, len(numbered) + 1)
     parts = {section.key: section for section in document.sections}
     first = tuple(parts[key] for key in ("cutters",) if key in parts)
     seen = tuple(replace(parts[key], place="wide") for key in ("looked-at", "inspection") if key in parts)
@@ -130,7 +131,7 @@ def _page(
         request,
         "cutters.html",
         title=document.title,
-        nav=job_nav(name, "plan"),
+        nav=job_nav(name, "plan", issued=bool(desk.book.issued(name))),
         cells=[(cell.label, words(cell.value)) for cell in document.cells],
         action=Action("Back to the plan", address("jobs", name, "plan", gear=which if index else "")),
         status=422 if looked.faults else 200,
@@ -142,8 +143,8 @@ def _page(
         to=address("jobs", name, "cutters"),
         gear=which if index else "",
         choice=_choice(virtual, looked),
-        fields=looked.fields,
-        left_over=left_over(looked.faults, looked.fields),
+        fields=fields,
+        left_over=left_over(looked.faults, fields, len(numbered) + 1),
         examples=_examples(name, index, looked, asked),
         plain=address("jobs", name, "cutters", gear=which if index else "", cutter=_key(looked)) + "#look",
         slipped=any(asked.get(one.name, "").strip() for one in SLIPS),
@@ -176,7 +177,7 @@ def _named(one: Weighed) -> str:
 
 def _examples(name: str, index: int, looked: _Looked, asked: dict[str, str]) -> list[Link]:
     """Ready slips, each a link that looks at the same cutter with it."""
-    shown = {field.path for field in looked.fields}
+    shown = {field.name for field in looked.fields}
     gear = index + 1 if index else ""
     return [
         Link(

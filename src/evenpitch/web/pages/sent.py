@@ -22,18 +22,23 @@ class Sent(dict[str, str]):
 
 
 async def _sent(request: Request) -> Sent:
-    form = await request.form(max_files=1, max_fields=MOST_FIELDS, max_part_size=LARGEST_READINGS)
-    found = Sent({name: value for name, value in form.multi_items() if isinstance(value, str) and value.strip()})
-    file = form.get(FILE)
-    if isinstance(file, UploadFile) and file.filename:
-        content = await file.read()
-        try:
-            found[TABLE] = content.decode("utf-8-sig")
-        except UnicodeDecodeError:
-            found.faults = (Fault(TABLE, file.filename, "text in UTF-8", "It is not plain text.", "Save it as CSV, UTF-8."),)
-        if not content.strip():
-            found.faults = (Fault(TABLE, file.filename, "a file with something in it", "It is empty.", "Choose another file."),)
+    async with request.form(max_files=1, max_fields=MOST_FIELDS, max_part_size=LARGEST_READINGS) as form:
+        found = Sent({name: value for name, value in form.multi_items() if isinstance(value, str) and value.strip()})
+        file = form.get(FILE)
+        if isinstance(file, UploadFile) and file.filename:
+            found.faults = _taken(found, file.filename, await file.read())
     return found
+
+
+def _taken(found: Sent, name: str, content: bytes) -> tuple[Fault, ...]:
+    """A file in place of the table typed; or what is wrong with it."""
+    if not content.strip():
+        return (Fault(TABLE, name, "a file with something in it", "It is empty.", "Choose another file."),)
+    try:
+        found[TABLE] = content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return (Fault(TABLE, name, "text in UTF-8", "It is not plain text.", "Save it as CSV, UTF-8."),)
+    return ()
 
 
 SentForm = Annotated[Sent, Depends(_sent)]

@@ -102,8 +102,10 @@ def slips_shown(*, helical: bool, linked: bool) -> tuple[SlipField, ...]:
     return tuple(one for one in SLIPS if (helical or not one.helical) and (linked or one.kind != "pulses"))
 
 
-def slip_fields(typed: Mapping[str, str], shown: tuple[SlipField, ...], faults: tuple[Fault, ...]) -> tuple[Field, ...]:
-    """The fields of the form, with what was understood beneath and what was refused beside them."""
+def slip_fields(
+    typed: Mapping[str, str], shown: tuple[SlipField, ...], faults: tuple[Fault, ...], first: int
+) -> tuple[Field, ...]:
+    """The fields of the form, with what was understood beneath and what was refused beside them, numbered from `first`."""
     fields = tuple(
         Field(
             path=one.name,
@@ -115,7 +117,7 @@ def slip_fields(typed: Mapping[str, str], shown: tuple[SlipField, ...], faults: 
         )
         for one in shown
     )
-    return with_messages(fields, faults)
+    return with_messages(fields, faults, first)
 
 
 def _echo(one: SlipField, typed: Mapping[str, str]) -> str:

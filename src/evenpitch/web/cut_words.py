@@ -1,0 +1,128 @@
+"""A place at the machine in words: where the work must stand, how far it moves, what is left. Page and command line say the same."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from evenpitch.job.following import minutes_left
+from evenpitch.job.record import PassName
+from evenpitch.job.standing import Moves, Standing, stand
+from evenpitch.quantity.showing import dms, grouped, mm
+from evenpitch.web.machine import Place
+
+PASS_WORDS: dict[PassName, str] = {
+    "scratch": "scratch",
+    "trial": "trial spaces",
+    "rough": "rough round",
+    "full": "full depth",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Going:
+    """How to go to the next space. `lead`: what to do; `big`: the figures for it, words among them small; `then`: the second line."""
+
+    lead: str
+    big: tuple[tuple[str, str], ...]
+    then: str
+
+
+def going(place: Place) -> Going | None:
+    """How to go to the next space, or to space 1 again after a whole round; None where the work has nowhere to go."""
+    here = place.target()
+    if here is None:
+        return None
+    way = place.cutting.moves
+    if way.by_motor_alone:
+        return _by_link(here)
+    return _on_the_nose(way, here) if way.nose_holes else _by_crank(way, here)
+
+
+def _by_link(here: Standing) -> Going:
+    move = f" · this move {grouped(here.move_pulses)}" if here.move_pulses else ""
+    return Going("stand the work at", ((dms(here.angle * 360), ""),), f"pulse {grouped(here.pulse or 0)} from the datum{move}")
+
+
+def _on_the_nose(way: Moves, here: Standing) -> Going:
+    lead = f"worm out, pin in the plate of {way.nose_holes} on the spindle nose"
+    move = f" · this move {here.nose_move} holes" if here.nose_move else ""
+    return Going(lead, (("hole", ""), (str(here.nose), "")), f"the datum hole is 0 · {dms(here.angle * 360)}{move}")
+
+
+def _by_crank(way: Moves, here: Standing) -> Going:
+    lead = "turn the crank" if not way.gears else f"turn the crank, plate geared {way.gears}"
+    if way.pulses:
+        lead = "plate first, by the motor, then the crank"
+    if way.plate_circle:
+        lead = "turn the crank, then crank and plate together"
+    after = " · ".join((*_sector(way, here), *_datum(here)))
+    return Going(lead, _crank_figures(here), after)
+
+
+def _crank_figures(here: Standing) -> tuple[tuple[str, str], ...]:
+    turns, spaces = here.crank or (0, 0)
+    if not here.moves:
+        return (("stay at the datum", ""),)
+    figures: list[tuple[str, str]] = []
+    if turns:
+        figures.append((str(turns), "turn," if turns == 1 else "turns,"))
+    if spaces or not turns:
+        figures.append((str(spaces), "space," if spaces == 1 else "spaces,"))
+    return (*figures, (str(here.circle), "circle"))
+
+
+def _sector(way: Moves, here: Standing) -> tuple[str, ...]:
+    spaces = (here.crank or (0, 0))[1]
+    plate = f"plate {abs(here.plate)} of {here.plate_circle} {'with' if here.plate > 0 else 'against'}" if here.plate else ""
+    pulses = f"plate to pulse {grouped(here.pulse)}" if here.pulse is not None else ""
+    holes = f"{spaces + 1} holes in the sector" if spaces else "back to its own hole" if here.moves else ""
+    return tuple(words for words in (pulses, holes, plate) if words)
+
+
+def _datum(here: Standing) -> tuple[str, ...]:
+    if here.from_datum is None or not here.moves:
+        return (dms(here.angle * 360),)
+    turns, spaces = here.from_datum
+    return (f"{turns} turns + {spaces} from the datum",)
+
+
+def by_hand_words(place: Place) -> str:
+    """The same place by the crank, for who must go on by hand; "" where the plan knows no such way, or this is it."""
+    way, here = place.cutting.by_hand, place.target()
+    if way is None or here is None or not place.cutting.moves.by_motor_alone or way.skip != 1:
+        return ""
+    by_hand = stand(way, here.space, place.progress.stood)
+    figures = " ".join(f"{figure} {words}".strip() for figure, words in _crank_figures(by_hand)) if way.circle else ""
+    geared = f", plate geared {way.gears}" if way.gears else ""
+    return f"{figures}{geared}; {_datum(by_hand)[0]}" if figures else f"hole {by_hand.nose} of {way.nose_holes} on the nose"
+
+
+def left_words(place: Place) -> str:
+    """Minutes left of the pass: "34 min left", "2 h 10 min left"; "" where nobody can say."""
+    minutes = minutes_left(place.cutting, place.progress)
+    if minutes is None:
+        return ""
+    whole = math.ceil(minutes - 1e-9)
+    return f"{whole} min left" if whole < 100 else f"{whole // 60} h {whole % 60:02d} min left"
+
+
+def depth_of(place: Place) -> float | None:
+    """Depth of the pass in hand, mm from metal: as set and written for the pass to full depth, else as planned."""
+    progress = place.progress
+    planned = place.cutting.planned(progress.running).depth
+    return progress.depth if progress.running == "full" and progress.depth is not None else planned
+
+
+def depth_words(place: Place) -> str:
+    """The depth of the pass: "depth 4.55 mm"."""
+    depth = depth_of(place)
+    return "" if depth is None else f"depth {mm(depth, 2)}"
+
+
+def approach_words(place: Place) -> str:
+    """How the work is brought to its place."""
+    way = place.cutting.moves
+    if way.nose_holes:
+        return "pin home, lock"
+    return "approach up, lock"
