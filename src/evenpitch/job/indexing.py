@@ -110,7 +110,9 @@ def _chosen(
         if fitting or of_kind:
             return _fitting((fitting or of_kind)[0], lead_by, motor_on, rig)
         reason = next((gone.reason for gone in _excluded(gear, methods, rig, lead_by) if gone.way == choice.dividing), "")
-        return best, [_impossible(gear, choice.dividing, fitting_all, reason or "None of this kind closes within 60″ on this rig.")]
+        return best, [
+            _impossible(gear, choice.dividing, fitting_all, reason or "None of this kind closes within 60″ on this rig.")
+        ]
     if not methods:
         return None, [finding("no-way", n=gear.teeth)]
     return best or methods[0], [] if best else [_clash(methods[0], lead_by, rig)]
