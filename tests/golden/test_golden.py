@@ -53,7 +53,9 @@ LINKED = {"link.up": "34.9911", "link.down": "34.9378", "pen.rise": "30.6"}
 def proof(linked: bool) -> Document:
     """The workshop's evening with scale and link."""
     rig, pair = museum_mill(), order("timing-pair") if linked else None
-    return prove_rig(rig, MOUNTED | (LINKED if linked else {}), order=pair, job="B" if linked else "", today=date(2026, 6, 1)).document
+    return prove_rig(
+        rig, MOUNTED | (LINKED if linked else {}), order=pair, job="B" if linked else "", today=date(2026, 6, 1)
+    ).document
 
 
 def proven_plan() -> Document:

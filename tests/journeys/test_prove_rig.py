@@ -142,8 +142,17 @@ def test_a_file_that_is_no_table_is_named_and_nothing_is_kept(walk: Walk, tmp_pa
     assert "reference_mm" in walk.text
 
 
-@pytest.mark.parametrize("page", [f"{MILL}/prove", f"{MILL}/prove?job=B&from=1", f"{MILL}/scale", f"{MILL}/head", "/reading?moved=50mm&shown=200mm",
-                                  f"{MILL}/proofs/1"])  # fmt: skip
+SHOWN = (
+    f"{MILL}/prove",
+    f"{MILL}/prove?job=B&from=1",
+    f"{MILL}/scale",
+    f"{MILL}/head",
+    "/reading?moved=50mm&shown=200mm",
+    f"{MILL}/proofs/1",
+)
+
+
+@pytest.mark.parametrize("page", SHOWN)
 def test_a_page_of_proving_on_every_screen(walk: Walk, page: str) -> None:
     from axe_core_python.selenium import Axe
 

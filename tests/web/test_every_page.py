@@ -17,7 +17,9 @@ LIGHTEST = 60_000
 MILL = "/rigs/Museum%20horizontal%20mill"
 PAGES = (
     "/", "/jobs/new", "/jobs/new?line=97t+12DP+14½+face+3/4", "/jobs/A/gear", "/jobs/B/gear", "/jobs/A/plan", "/jobs/B/plan?gear=2",
-    "/jobs/A/cutters", "/jobs/B/cutters?gear=2&swing=0.25&lost=3", "/jobs/P/plan", "/rigs", "/rigs/new", MILL, f"{MILL}/edit", "/book", "/ask", "/ask/gear", "/ask/divide", "/ask/lead", "/ask/ratio",
+    "/jobs/A/cutters", "/jobs/B/cutters?gear=2&swing=0.25&lost=3", "/jobs/P/plan", "/rigs", "/rigs/new", MILL, f"{MILL}/edit",
+    f"{MILL}/prove", f"{MILL}/proof", f"{MILL}/prove?job=B", f"{MILL}/scale", f"{MILL}/head", "/reading", "/reading?moved=50mm&shown=200mm",
+    "/book", "/ask", "/ask/gear", "/ask/divide", "/ask/lead", "/ask/ratio",
     "/ask/gear?teeth=97&dp=12&pressure-angle=14.5&face=0.75in&tolerance-class=8", "/ask/divide?divisions=113",
     "/ask/lead?helix-of=z%3D28+mn%3D2+beta%3D20&face=20+mm&pair-with=1028.765+mm",
     "/ask/ratio?lead=514.38mm&rig=Museum+horizontal+mill", "/charts/counts?chart=2-130",

@@ -11,6 +11,8 @@ from evenpitch.checking.least_squares import Array
 from evenpitch.checking.spacing import Spacing
 from evenpitch.sources.citations import cites
 
+Transform = np.ndarray[tuple[int, ...], np.dtype[np.complex128]]
+
 HALF_OF = math.log(2.0)
 """Median of the square of a wave of scatter, over its mean."""
 CONVINCED = 3.0
@@ -62,12 +64,14 @@ def _wave(count: int, wave: int, of: complex, expected: float) -> WaveSeen:
     share = (1 if alone else 2) / count
     power = abs(of) ** 2
     # a wave of half the count has one term only, and its square spreads wider
-    chance = math.erfc(math.sqrt(power / (2 * expected))) if alone and expected else math.exp(-power / expected) if expected else 0.0
+    chance = (
+        math.erfc(math.sqrt(power / (2 * expected))) if alone and expected else math.exp(-power / expected) if expected else 0.0
+    )
     phase = math.atan2(of.imag, of.real) + math.pi / 2
     return WaveSeen(wave, share * abs(of), share * math.sqrt(expected / (1 if alone else 2)), phase, chance, count - wave)
 
 
-def scatter_of(found: Spacing, transform: Array | None = None) -> Array:
+def scatter_of(found: Spacing, transform: Transform | None = None) -> Array:
     """What scatter gives each wave: that of the readings, and as much of the cutting's own as half the waves bear out."""
     waves = np.fft.fft(found.cumulative) if transform is None else transform
     power = np.abs(waves[1:]) ** 2

@@ -31,7 +31,9 @@ def _count(cutting: Cutting, progress: Progress) -> Iterator[Finding]:
         "count-differs",
         "stop",
         f"Counted {held + progress.off} cut; the record holds {held}.",
-        "A space cut and not written is cut twice; one written and not cut is left out." if more else "One left out spoils the gear.",
+        "A space cut and not written is cut twice; one written and not cut is left out."
+        if more
+        else "One left out spoils the gear.",
         "Look at the last ones: write each that is cut." if more else "Look at each: take back what was not cut, or count again.",
         PRACTICE,
         "count",

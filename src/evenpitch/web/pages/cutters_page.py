@@ -131,7 +131,7 @@ def _page(
         request,
         "cutters.html",
         title=document.title,
-        nav=job_nav(name, "plan", issued=bool(desk.book.issued(name))),
+        nav=job_nav(name, "plan"),
         cells=[(cell.label, words(cell.value)) for cell in document.cells],
         action=Action("Back to the plan", address("jobs", name, "plan", gear=which if index else "")),
         status=422 if looked.faults else 200,

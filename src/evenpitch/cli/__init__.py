@@ -60,7 +60,7 @@ def gear(as_json: bool, **given: str | None) -> int:
     """Every size of one gear, and what to measure on it."""
     from evenpitch.web.gear_answer import gear_question
 
-    return show(gear_question(_typed(given)), as_json)
+    return show(gear_question(typed_of(given)), as_json)
 
 
 HEAD = (
@@ -91,8 +91,8 @@ def divide(
     """Every way to divide a circle into NUMBER spaces on a head."""
     from evenpitch.web.divide_answer import divide_question
 
-    typed = _typed(given) | ({"divisions": number} if number is not None else {})
-    answer = divide_question(typed, rig=_file(given["rig"]), everything=everything, targets=targets)
+    typed = typed_of(given) | ({"divisions": number} if number is not None else {})
+    answer = divide_question(typed, rig=file_of(given["rig"]), everything=everything, targets=targets)
     return show(answer, as_json, pdf=pdf, csv=csv)
 
 
@@ -115,8 +115,8 @@ def lead(wanted: str | None, as_json: bool, chart: bool, pdf: Path | None, csv: 
     """Change-gear trains for a lead WANTED (mm, or with its unit)."""
     from evenpitch.web.lead_answer import lead_question
 
-    typed = _typed(given) | ({"lead": wanted} if wanted is not None else {})
-    return show(lead_question(typed, rig=_file(given["rig"]), chart=chart), as_json, pdf=pdf, csv=csv)
+    typed = typed_of(given) | ({"lead": wanted} if wanted is not None else {})
+    return show(lead_question(typed, rig=file_of(given["rig"]), chart=chart), as_json, pdf=pdf, csv=csv)
 
 
 @cli.command()
@@ -133,7 +133,7 @@ def ratio(as_json: bool, **given: str | None) -> int:
     """The link's ratio for a lead: pulses for counts, in whole numbers."""
     from evenpitch.web.ratio_answer import ratio_question
 
-    return show(ratio_question(_typed(given)), as_json)
+    return show(ratio_question(typed_of(given)), as_json)
 
 
 @cli.command()
@@ -147,7 +147,7 @@ def plan(job: Path, rig: str | None, as_json: bool, pdf: Path | None, dxf: Path 
     """The whole plan of JOB (a file, or a name in the book)."""
     from evenpitch.web.desk import ask_plan
 
-    return show(ask_plan(job, _file(rig), trial=trial), as_json, pdf=pdf, dxf=dxf, html=html)
+    return show(ask_plan(job, file_of(rig), trial=trial), as_json, pdf=pdf, dxf=dxf, html=html)
 
 
 @cli.command()
@@ -176,75 +176,8 @@ def cutters(job: Path, as_json: bool, bit_pdf: Path | None, bit_dxf: Path | None
     """What each cutter would leave on the flanks of JOB, best first."""
     from evenpitch.web.cutters_answer import cutters_answer
 
-    answer = cutters_answer(job, _typed(given), rig=_file(given["rig"]))
+    answer = cutters_answer(job, typed_of(given), rig=file_of(given["rig"]))
     return show(answer, as_json, bit_pdf=bit_pdf, bit_dxf=bit_dxf)
-
-
-READINGS = click.argument("readings", type=click.Path(path_type=Path))
-
-
-@cli.command()
-@READINGS
-@options(
-    ("rig", "RIG.toml: its count, its set of blocks."),
-    ("job", "JOB.toml: face and helix of its gear."),
-    ("face", "Length that counts on the job [20 mm]."),
-    ("travel", "Table travel that is used."),
-    ("period", "Period of a wave in the scale, if it is known."),
-)
-def scale(readings: Path, as_json: bool, **given: str | None) -> int:
-    """How true a scale reads, from READINGS (CSV): gain, reversal, drift, what the line leaves, and whether correcting pays."""
-    from evenpitch.web.prove_answer import scale_answer
-
-    typed = _typed({name: text for name, text in given.items() if name != "job"})
-    return show(scale_answer(_readings(readings), typed, rig=_file(given["rig"]), job=_file(given["job"])), as_json)
-
-
-@cli.command("head")
-@READINGS
-@options(*HEAD, ("targets", "A count: its absolute targets with the map taken out."))
-def know_head(readings: Path, as_json: bool, **given: str | None) -> int:
-    """How good a dividing head is, from READINGS (CSV): its waves with phase and U, backlash, what a full turn leaves."""
-    from evenpitch.web.prove_answer import head_answer
-
-    return show(head_answer(_readings(readings), _typed(given), rig=_file(given["rig"])), as_json)
-
-
-@cli.command()
-@click.argument("rig", type=click.Path(path_type=Path))
-@READINGS
-@options(
-    ("job", "JOB.toml: the helical gear that the link is proven on."),
-    ("gear", "1 or 2, of a pair [1]."),
-    ("arm", "What the length of the bar is known to [0.005 mm]."),
-)
-def prove(rig: Path, readings: Path, as_json: bool, job: str | None, **given: str | None) -> int:
-    """Prove the link of RIG on a gear, from READINGS (CSV): on this gear it is good to so much, limited by that."""
-    from evenpitch.quantity.refusal import refuse
-    from evenpitch.store.files.bounded import read_bounded
-    from evenpitch.web.prove_answer import prove_answer
-
-    work = _file(job)
-    if work is None:
-        raise refuse("job", "", "the job to prove the link on", "None was named.", "Add --job JOB.toml.")
-    return show(prove_answer(read_bounded(rig), _readings(readings), work, _typed(given)), as_json)
-
-
-@cli.command()
-@options(
-    ("moved", "What was moved: 50mm, or 360 deg."),
-    ("shown", "What the display shows."),
-    ("rig", "RIG.toml: its count, belt and worm."),
-    ("count", "Table travel of one count."),
-    ("period", "Period of the scale [20 um]."),
-    ("belt", "Teeth, motor : head [20:60]."),
-    ("worm-ratio", "Crank turns for one turn of the work [40]."),
-)
-def reading(as_json: bool, **given: str | None) -> int:
-    """Moved 50 mm, shows 200: which settings explain that, the likeliest first, and the test that decides."""
-    from evenpitch.web.prove_answer import reading_answer
-
-    return show(reading_answer(_typed(given), rig=_file(given["rig"])), as_json)
 
 
 @cli.command()
@@ -370,25 +303,17 @@ def show(answer: Answer, as_json: bool, **outs: Path | None) -> int:
     return STOPPED if answer.stopped() else ANSWERED
 
 
-def _typed(given: dict[str, str | None]) -> dict[str, str]:
+def typed_of(given: dict[str, str | None]) -> dict[str, str]:
     return {key.replace("_", "-"): value for key, value in given.items() if value is not None and key != "rig"}
 
 
-def _file(name: str | None) -> bytes | None:
+def file_of(name: str | None) -> bytes | None:
     """A file from outside, bounded in size before it is read."""
     if name is None:
         return None
     from evenpitch.store.files.bounded import read_bounded
 
     return read_bounded(Path(name))
-
-
-def _readings(path: Path) -> bytes:
-    """A table of readings, bounded in size before it is read."""
-    from evenpitch.store.files.bounded import read_bounded
-    from evenpitch.store.files.readings import LARGEST_READINGS
-
-    return read_bounded(path, LARGEST_READINGS)
 
 
 def run(arguments: list[str]) -> int:
@@ -438,3 +363,6 @@ def main() -> None:
     """Entry point of the installed command."""
     gc.set_threshold(YOUNG_OBJECTS)
     sys.exit(run(sys.argv[1:]))
+
+
+from evenpitch.cli import predicting, proving  # noqa: E402, F401  (their commands join the group above)
