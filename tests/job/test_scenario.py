@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 
 from evenpitch.dividing.methods import Differential, PlatePulses, Pulses, Simple
-from job.shop import pair, pinion, rig_of, rig_tables, wheel
+from evenpitch.quantity.refusal import Refusal
+from job.shop import codes, pair, pinion, rig_of, rig_tables, wheel
 
 A = wheel(pin="0.144 in", depth="14.5").gears[0]
 B = pair(pair={"centre_distance": "3.520 in"})
@@ -171,3 +172,26 @@ def test_a_way_that_cannot_be_names_those_that_go_with_the_lead():
     rig = rig_of(rig_tables("museum-mill-head-swing"))
     told = next(found for found in pinion(rig, choice={"dividing": "pulses"}).findings if found.code == "way-impossible")
     assert told.do == "Choose one of: simple, differential."  # by plate drive crank and motor go together; compound does not
+
+
+@pytest.mark.parametrize(
+    ("found", "likely"),
+    [
+        ("8.25", "Inches were perhaps meant: a number alone is in mm."),
+        ("104.77 mm", "The radius was perhaps typed: the outside is a diameter."),
+        ("2095.5 mm", "A decimal mark was perhaps lost or moved."),
+        ("20.955 mm", "A decimal mark was perhaps lost or moved."),
+        ("195 mm", "That is the blank of another gear, or another place was measured."),
+    ],
+)
+def test_an_outside_that_is_not_of_this_gear_is_refused(found, likely):
+    with pytest.raises(Refusal) as refused:
+        wheel(outside_found=found)
+    (fault,) = refused.value.faults
+    assert (fault.field, fault.likely) == ("gear.0.outside_found", likely)
+    assert "209.550 mm (8.2500 in)" in fault.do
+
+
+@pytest.mark.parametrize("found", ["209.55 mm", "8.25 in", "8 1/4 in", "209.51 mm", None])
+def test_an_outside_within_its_tolerance_is_passed_over(found):
+    assert not codes(wheel(outside_found=found)) & {"blank-over", "blank-under", "blank-other-count"}

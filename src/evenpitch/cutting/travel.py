@@ -25,8 +25,8 @@ TAKE_UP_TIMES = 3
 
 @cites("derived here", formula="√(h (D − h))")
 def approach(depth: Millimetre, outside: Millimetre) -> Millimetre:
-    """Travel from first touch of the face to full depth under the arbor, mm."""
-    return Millimetre(math.sqrt(depth * (outside - depth)))
+    """Travel from first touch of the face to full depth under the arbor, mm; 0 where the cutter would not reach that depth."""
+    return Millimetre(math.sqrt(max(0.0, depth * (outside - depth))))
 
 
 @cites("derived here", formula="b + √(h (D − h)) / cos β + 2 × over-run")

@@ -10,7 +10,7 @@ from evenpitch.gear.check import refuse_impossible
 from evenpitch.gear.figures import figures
 from evenpitch.gear.limits import tolerances
 from evenpitch.gear.span import span_target, spanned
-from evenpitch.job.blanking import blanking
+from evenpitch.job.blanking import blanking, outside_faults
 from evenpitch.job.cautions import cautions
 from evenpitch.job.direction import direction
 from evenpitch.job.findings import finding
@@ -52,6 +52,8 @@ def _refuse_impossible(order: Order) -> None:
             refuse_impossible(work.gear, f"gear.{index}")
         except Refusal as refusal:
             faults += refusal.faults
+        else:
+            faults += outside_faults(work, f"gear.{index}")
     if faults:
         raise Refusal(*faults)
 
