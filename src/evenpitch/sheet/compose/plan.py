@@ -17,7 +17,6 @@ from evenpitch.sheet.compose.dividing import each_space, needs, way_name, worst
 from evenpitch.sheet.compose.gear import angle_words, gear_line
 from evenpitch.sheet.compose.lead import TRAIN_HEADS, TRAIN_NOTE, pair_table, train_row, trap_words
 from evenpitch.sheet.compose.pictures import plan_pictures
-from evenpitch.sheet.compose.proving import promise_section
 from evenpitch.sheet.compose.rows import HEADS, row
 from evenpitch.sheet.compose.words import dial_words, feed_words, length, pin_words, rig_words, system_of
 from evenpitch.sheet.document import (
@@ -51,7 +50,7 @@ def compose_plan(plan: Plan, index: int = 0) -> Document:
     sections = [
         Section("gear", "Gear", (_gear(gear, system, about),), "left"),
         *([Section("lead-and-link", "Lead and link", _lead(gear, gear.lead, system), "right")] if gear.lead else []),
-        *([promise_section(gear.promise)] if gear.promise else []),
+        *_promise(gear),
         *([Section("pair", "The pair", (_pair(plan),), "left" if gear.lead else "right")] if plan.pair else []),
         Section("set-up", "Set up", (_set_up(gear, system),), "right"),
         Section("dividing", "Dividing: every way, side by side", _dividing(gear)),
@@ -75,6 +74,15 @@ def compose_plan(plan: Plan, index: int = 0) -> Document:
         stamp=f"{stops} stop{'' if stops == 1 else 's'} to clear" if stops else "",
         paper=plan.order.choice.paper,
     )
+
+
+def _promise(gear: GearPlan) -> list[Section]:
+    """How good the link is on this gear; what composes it is loaded only where there is a link to speak of."""
+    if gear.promise is None:
+        return []
+    from evenpitch.sheet.compose.proving import promise_section
+
+    return [promise_section(gear.promise)]
 
 
 def findings_of(plan: Plan, gear: GearPlan) -> tuple[Finding, ...]:
