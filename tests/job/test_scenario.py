@@ -216,4 +216,4 @@ def test_a_bore_wider_than_the_gear_is_refused():
 
 def test_dp_read_as_module_is_asked_back_with_both_sizes():
     told = next(found for found in wheel(pitch="module 12").findings if found.code == "dp-or-module")
-    assert told.says == "module 12 makes a wheel of 1188 mm; 12 DP would make 209.6 mm."
+    assert told.says == "module 12 makes a wheel of 1188 mm; 12 DP would make 209.55 mm."

@@ -150,7 +150,7 @@ KINDS: dict[str, Kind] = {
     ),
     "dp-or-module": Kind(
         "look",
-        "{pitch} makes a wheel of {outside:.0f} mm; {other} would make {smaller:.1f} mm.",
+        "{pitch} makes a wheel of {outside:.0f} mm; {other} would make {smaller:.2f} mm.",
         "Module and diametral pitch were perhaps mixed up.",
         "Write {other} if that was meant.",
         (OWN,),
@@ -265,7 +265,7 @@ KINDS: dict[str, Kind] = {
     # the cutter
     "cutter-wrong-number": Kind(
         "stop",
-        "In a {set} set No. {number} is for {range} teeth; {teeth:.1f} needs No. {wanted}.",
+        "In a {set} set No. {number} is for {range} teeth; {teeth} needs No. {wanted}.",
         "The two ways of numbering run in opposite directions.",
         "Read the range engraved on the cutter and use the one for {teeth:.0f} teeth.",
         ("Practical Treatise on Milling and Milling Machines, ch. VIII", PRACTICE),
