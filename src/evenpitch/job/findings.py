@@ -267,7 +267,7 @@ KINDS: dict[str, Kind] = {
         "stop",
         "In a {set} set No. {number} is for {range} teeth; {teeth} needs No. {wanted}.",
         "The two ways of numbering run in opposite directions.",
-        "Read the range engraved on the cutter and use the one for {teeth:.0f} teeth.",
+        "Read the range engraved on the cutter and use the one for {teeth} teeth.",
         ("Practical Treatise on Milling and Milling Machines, ch. VIII", PRACTICE),
         "cutter",
     ),
