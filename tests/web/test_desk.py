@@ -52,8 +52,10 @@ def test_import_release_export_and_import_again(tmp_path: Path) -> None:
     desk.export_job("loom-change-wheel", out)
     with pytest.raises(Refusal):
         desk.export_job("loom-change-wheel", out)
-    with pytest.raises(Refusal, match="name not yet used"):
+    with pytest.raises(Refusal, match="--name"):
         desk.import_file(out)
+    assert desk.import_file(out, "wheel again").json["job"] == "wheel again"
+    assert desk.import_file(WHEEL, "a third").json["job"] == "a third"
 
 
 def test_an_exported_job_opens_in_another_book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

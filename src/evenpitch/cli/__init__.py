@@ -256,12 +256,12 @@ def export_job(job: str, out: Path, as_json: bool) -> int:
 
 @cli.command("import")
 @click.argument("file", type=click.Path(path_type=Path))
-@options()
-def import_job(file: Path, as_json: bool) -> int:
+@options(("name", "Another name for the job than the file's."))
+def import_job(file: Path, as_json: bool, name: str | None) -> int:
     """Take an exported job, a JOB.toml or a RIG.toml into the book."""
     from evenpitch.web.desk import import_file
 
-    return show(import_file(file), as_json)
+    return show(import_file(file, name), as_json)
 
 
 @cli.command()

@@ -44,12 +44,12 @@ def export_job(job: str, out: Path) -> Answer:
     )
 
 
-def import_file(path: Path) -> Answer:
-    """Take an exported job, a JOB.toml or a RIG.toml into the book, whichever the file is."""
+def import_file(path: Path, name: str | None = None) -> Answer:
+    """Take an exported job, a JOB.toml or a RIG.toml into the book, whichever the file is; `name`: another name for a job."""
     content = read_bounded(path, LARGEST_EXPORT)
     with open_book() as book:
         if content.lstrip()[:1] == b"{":
-            kept = book.take(read_exported(content), clock())
+            kept = book.take(read_exported(content), clock(), name)
             return _told(
                 "import", f"Job {kept.name} is in the book", (("title", kept.title), ("rig", kept.rig or "none")), job=kept.name
             )
@@ -57,7 +57,7 @@ def import_file(path: Path) -> Answer:
         if is_rig(content):
             rig = take_rig_text(book, content, clock())
             return _told("import", f"Rig {rig.name} is in the book", (("version", str(rig.version)),), rig=rig.name)
-        job = take_job_text(book, content, clock(), name=path.stem)
+        job = take_job_text(book, content, clock(), name=name or path.stem)
         return _told(
             "import", f"Job {job.name} is in the book", (("title", job.title), ("rig", job.rig or "none yet")), job=job.name
         )
