@@ -38,7 +38,7 @@ def take(book: sqlite3.Connection, found: Exported, at: datetime, name: str | No
     name = shelf.named(name if name is not None else found.jobs[0].name, "job")
     if shelf.job_versions(book, name):
         raise refuse(
-            "job name", name, "a name not yet used", "The book has a job of this name.", "Take it in under another name (--name at the command line)."
+            "job name", name, "a name not yet used", "The book has a job of this name.", "Take it in under another name: --name."
         )
     try:
         _write(book, found, at, name)
