@@ -129,6 +129,7 @@ def test_take_up_and_rapid():
     rapid = next(found for found in B28.findings if found.code == "rapid")
     assert "593 rpm" in rapid.says
     assert "1580" in rapid.says
+    assert rapid.why == "That is beyond 50% of the counter's 50000 counts/s."  # 1500 mm/min; the motor's 600 rpm is 2572
 
 
 def test_time_of_the_pair_in_two_passes_of_the_larger():
@@ -164,3 +165,9 @@ def test_motor_on_the_plate_adds_what_the_plate_lacks():
     assert {abs(pulses): moves for pulses, moves in way.counts} == {59: 60, 60: 37}
     simple = pinion(rig_of(tables)).gears[0]
     assert isinstance(simple.indexing.chosen, Simple)
+
+
+def test_a_way_that_cannot_be_names_those_that_go_with_the_lead():
+    rig = rig_of(rig_tables("museum-mill-head-swing"))
+    told = next(found for found in pinion(rig, choice={"dividing": "pulses"}).findings if found.code == "way-impossible")
+    assert told.do == "Choose one of: simple, differential."  # by plate drive crank and motor go together; compound does not

@@ -20,7 +20,9 @@ from job.cut_cases import NO_1, the_pinion, the_wheel, weighed, with_cutters
 from job.shop import museum_mill, pair, pinion, wheel
 
 
-@pytest.mark.parametrize(("key", "tip"), [("12-dp-no2-55", 90), ("12-dp-no2-68", 50), ("12-dp-no1.5-80", 25), ("12-dp-no1-135", -33)])
+@pytest.mark.parametrize(
+    ("key", "tip"), [("12-dp-no2-55", 90), ("12-dp-no2-68", 50), ("12-dp-no1.5-80", 25), ("12-dp-no1-135", -33)]
+)
 def test_the_cutters_of_the_wheel_without_thinning(key: str, tip: float) -> None:
     """Tip relief of 97 teeth, 12 DP, 14½ degrees, by the form alone: own computation by an independent method (job of the workshop).
     There the tip is taken just inside the corner, here at the very tip and by depth: 8 % apart at most."""

@@ -180,14 +180,17 @@ def scale_errors(gain: float, reversal: float, places: int = 11, over: float = 5
     at = [over * k / (places - 1) for k in range(places)]
     return [
         ErrorAt(x, gain * (x - over / 2) / 1000 + (reversal if side == "up" else -reversal) / 2 + math.sin(x / 40), side)
-        for side in ("up", "down") for x in at
+        for side in ("up", "down")
+        for x in at
     ]
 
 
 def _proofs() -> list[Drawing]:
     return [
-        indicator_along_scale(), indicator_along_scale((0, 0.02, 0.03), (0, -0.01, 0.02)),
-        indicator_along_scale((0, None, -1.25), (), 0.05), indicator_along_scale((12.34, -0.004, 0.5), (0, 0, 0), 1),
+        indicator_along_scale(),
+        indicator_along_scale((0, 0.02, 0.03), (0, -0.01, 0.02)),
+        indicator_along_scale((0, None, -1.25), (), 0.05),
+        indicator_along_scale((12.34, -0.004, 0.5), (0, 0, 0), 1),
         one_block_three_places(block_places((-16, -18, -21), {"middle": -17}), "−183 ± 39 µm in a metre", 100),
         one_block_three_places(
             block_places((-16, -18, -21), {"left": -14, "middle": -17, "right": -22}), "−183 ± 39 µm in a metre", 100
@@ -198,7 +201,9 @@ def _proofs() -> list[Drawing]:
         one_block_three_places(block_places((-87300, -87300, -87300), {}), "−873000 ± 39 µm in a metre", 100),
         one_block_three_places([BlockShown("middle", -18, 4)], "−180 ± 40 µm in a metre", 100),
         *(
-            scale_calibration(scale_errors(gain, reversal, places), LineFound(250, 0, gain / 1000, s), f"{gain:+.0f} ± 13 µm in a metre")
+            scale_calibration(
+                scale_errors(gain, reversal, places), LineFound(250, 0, gain / 1000, s), f"{gain:+.0f} ± 13 µm in a metre"
+            )
             for gain, reversal, places, s in ((-180, 3, 11, 0.8), (0, 0, 5, 0.02), (900, 30, 400, 4), (-12, 1, 2, 0.5))
         ),
     ]

@@ -28,7 +28,9 @@ from job.shop import pinion
 
 
 def test_the_trace_stands_at_its_micrometres_and_the_band_about_it() -> None:
-    drawing = flank_trace("t", "T", (Traced("one", ((0.0, -5.0), (1.0, 0.0), (2.0, 15.0))),), 30.0, ((0.0, "a"), (2.0, "b")), "Along")
+    drawing = flank_trace(
+        "t", "T", (Traced("one", ((0.0, -5.0), (1.0, 0.0), (2.0, 15.0))),), 30.0, ((0.0, "a"), (2.0, "b")), "Along"
+    )
     dashed = next(item for item in drawing.items if isinstance(item, Path) and item.cls == "dashed")
     zero = next(item for item in drawing.items if isinstance(item, Line) and item.cls == "thick")
     per_um = (dashed.points[2][1] - dashed.points[0][1]) / 20.0

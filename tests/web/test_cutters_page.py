@@ -138,7 +138,9 @@ def answered(capsys: pytest.CaptureFixture[str], *arguments: str, code: int = 0)
 
 def test_cutters_of_a_job_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     job, rig = str(EXAMPLES / "loom-change-wheel.toml"), str(EXAMPLES / "museum-mill.toml")
-    found = answered(capsys, "cutters", job, "--rig", rig, "--bit-pdf", str(tmp_path / "b.pdf"), "--bit-dxf", str(tmp_path / "b.dxf"))
+    found = answered(
+        capsys, "cutters", job, "--rig", rig, "--bit-pdf", str(tmp_path / "b.pdf"), "--bit-dxf", str(tmp_path / "b.dxf")
+    )
     first = found["cutters"][0]
     assert (first["name"], first["form_teeth"], first["numbering"]) == ("12 DP No. 1½", 80, "dp")
     assert {"tip_um", "F_alpha_um", "swing_deg", "sink_mm", "verdict"} <= set(first)
@@ -172,7 +174,9 @@ def test_cutters_of_a_standard_set(
 ) -> None:
     """24 teeth, module 2, cutters of 60 mm: own search by another program."""
     job, rig = tmp_path / "job.toml", tmp_path / "rig.toml"
-    job.write_text(f'[[gear]]\nteeth = 24\npitch = "mn 2"\npressure_angle = "20"\nhelix = "{helix}"\nhand = "right"\nface = "20 mm"\n')
+    job.write_text(
+        f'[[gear]]\nteeth = 24\npitch = "mn 2"\npressure_angle = "20"\nhelix = "{helix}"\nhand = "right"\nface = "20 mm"\n'
+    )
     rig.write_text(RIG)
     found = answered(capsys, "cutters", str(job), "--rig", str(rig), "--set", words)
     assert len(found["cutters"]) == int(words.strip("dpm"))

@@ -38,7 +38,8 @@ def angle_ways(
     than any of them; the nearest pulse. An error of one move adds up if the move is repeated.
     """
     if not 0 < degrees <= 360:
-        raise refuse("angle", degrees, "more than 0 and up to 360 degrees", "", "Type the angle of one move.")
+        likely = "A move of nothing is none." if degrees == 0 else "One move turns the work once round at most, and has no sign."
+        raise refuse("angle", degrees, "more than 0 and up to 360 degrees", likely, "Type the angle of one move.")
     check_head(head, plates, ChangeGears(()))
     pulses = checked_pulses(pulses_per_turn) if motor_on != "plate drive" else None
     turns = degrees * head.ratio / 360
@@ -48,7 +49,7 @@ def angle_ways(
     found += exact or [way for way in simple if way.worst_error_arcsec <= CLOSES_WITHIN_ARCSEC and way.crank_turns()]
     if not exact:
         found += _compounds(head, turns, tuple(plates), min((abs(way.move_error) for way in simple), default=Fraction(1)))
-    if pulses is not None:
+    if pulses is not None and round_half_up(turns * pulses / head.ratio):  # less than half a pulse is no move
         found.append(_pulses(head, turns, pulses))
     return ranked(found, motor_on=motor_on, head_error_arcsec=head_error_arcsec)
 

@@ -11,6 +11,11 @@ from evenpitch.rig.head import ChangeGears, Head, Plate
 MOST_DIVISIONS = 1_000_000
 """More spaces than any pulse of any drive met in the trade could tell apart; a limit against slips of the keyboard."""
 
+MOST_RATIO = 10_000
+"""Turns of the crank for one turn of the work; a planetary divider in front of a head of 40:1 makes 4000."""
+
+_SLIP = "A sign or a digit may be wrong."
+
 
 def checked_divisions(divisions: int) -> int:
     """The count of spaces, or a refusal."""
@@ -27,18 +32,21 @@ def checked_divisions(divisions: int) -> int:
 def check_head(head: Head, plates: Sequence[Plate], gears: ChangeGears) -> None:
     """Refuse, all at once, a head, circles or gears that cannot be. No plates and no gears are allowed: fewer ways then."""
     faults = []
-    if head.ratio <= 0:
+    if not 0 < head.ratio <= MOST_RATIO:
+        expected = f"more than 0 and up to {MOST_RATIO}"
+        likely = "The crank turns this often for one turn of the work; 40 is usual."
         faults.append(
-            _fault("head, ratio", head.ratio, "more than 0", "Turns of the crank for one turn of the work; usually 40.")
+            Fault("head, ratio", _short(head.ratio), expected, likely, "Turn the crank for one turn of the work, and count.")
         )
     if head.direct is not None and head.direct < 1:
+        likely = "A plate has holes; 24 is usual."
         faults.append(
-            _fault("head, direct", head.direct, "1 or more holes", "Usually 24; leave it out if there is no such plate.")
+            Fault("head, direct", str(head.direct), "1 or more holes", likely, "Leave it out if there is no such plate.")
         )
     circles = [circle for plate in plates for circle in plate.circles if circle < 1]
-    faults += [_fault("plate, circles", circle, "1 or more holes", "Count the circle once.") for circle in circles]
+    faults += [Fault("plate, circles", str(one), "1 or more holes", _SLIP, "Count the circle once.") for one in circles]
     small = [gear for gear in gears.teeth if gear < 1]
-    faults += [_fault("change gears, teeth", gear, "1 or more teeth", "Count the gear once.") for gear in small]
+    faults += [Fault("change gears, teeth", str(one), "1 or more teeth", _SLIP, "Count the gear once.") for one in small]
     if faults:
         raise Refusal(*faults)
 
@@ -51,5 +59,5 @@ def checked_pulses(pulses_per_turn: Fraction | None) -> Fraction | None:
     return pulses_per_turn
 
 
-def _fault(field: str, given: object, expected: str, do: str) -> Fault:
-    return Fault(field, str(given), expected, "", do)
+def _short(value: Fraction) -> str:
+    return str(value) if len(str(value)) <= 30 else f"{float(value):.6g}" if value < 10**300 else "a very long number"

@@ -153,7 +153,7 @@ def lead_findings(lead: Fraction | float, head: Head, screw_lead: Fraction, gear
                 "look",
                 f"{float(lead):.4g} mm is under 2 in: the work turns more than once for each 2 in of table.",
                 "The screw has then to drive the head up-hill; gears and screw take more than they are made for.",
-                "Feed by hand at the index crank, never by the table feed.",
+                "Feed by hand at the index crank, never by the table feed; if inches were meant, write the unit.",
                 ("Practical Treatise on Milling and Milling Machines, pp. 180-182",),
                 "lead",
             )

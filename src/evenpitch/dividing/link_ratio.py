@@ -76,7 +76,11 @@ def pulses_per_count(lead: Fraction | float, pulses_per_turn: Fraction, count: F
     """Pulses that turn the work as the helix wants it while the table moves one count. T a turn of the work; c and L in mm."""
     lead = checked_lead(lead)
     amounts = (("pulses per turn", pulses_per_turn), ("count", count))
-    faults = [Fault(name, str(value), "more than 0", "", "Measure or work it out once.") for name, value in amounts if value <= 0]
+    faults = [
+        Fault(name, str(value), "more than 0", "A sign or a digit may be wrong.", "Measure or work it out once.")
+        for name, value in amounts
+        if value <= 0
+    ]
     if faults:
         raise Refusal(*faults)
     return pulses_per_turn * count / lead
@@ -173,7 +177,13 @@ def _ratio(ratio: Fraction, wanted: Fraction, lead: Fraction | float, helix: Hel
 def _check_fields(largest_pulses: int, largest_counts: int) -> None:
     fields = (("largest pulses", largest_pulses), ("largest counts", largest_counts))
     faults = [
-        Fault(name, str(value), "a whole number of 1 or more", "", "Type what the controller's field holds.")
+        Fault(
+            name,
+            str(value),
+            "a whole number of 1 or more",
+            "A field of 0 holds no ratio.",
+            "Type what the controller's field holds.",
+        )
         for name, value in fields
         if value < 1
     ]

@@ -103,9 +103,21 @@ def _lengths(gear: Gear) -> Iterator[Fault]:
 
 def _choices(gear: Gear) -> Iterator[Fault]:
     if gear.depth not in RACKS:
-        yield Fault("depth", str(gear.depth), "one of " + ", ".join(RACKS), "", "Name the depth system marked on the cutter.")
+        yield Fault(
+            "depth",
+            str(gear.depth),
+            "one of " + ", ".join(RACKS),
+            "It is no depth known here.",
+            "Name the depth system marked on the cutter.",
+        )
     if gear.hand not in ("left", "right", "none"):
-        yield Fault("hand", str(gear.hand), "left, right or none", "", "Look at the teeth on a gear standing on its bore axis.")
+        yield Fault(
+            "hand",
+            str(gear.hand),
+            "left, right or none",
+            "It is no hand known here.",
+            "Look at the teeth on a gear standing on its bore axis.",
+        )
     elif gear.helix > 0.0 and gear.hand == "none":
         yield Fault(
             "hand",

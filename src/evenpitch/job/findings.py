@@ -580,8 +580,8 @@ KINDS: dict[str, Kind] = {
     ),
     "motor-too-fast": Kind(
         "stop",
-        "At {feed:.1f} mm/min the motor must turn {rpm:.0f} rpm, {pulses:.0f} pulses/s; its limit is {limit}.",
-        "Pulses are lost and the flank with them.",
+        "At {feed:.1f} mm/min the motor must turn {rpm:.0f} rpm, {pulses:.0f} pulses/s; that is beyond {limit}.",
+        "Pulses or counts are lost, and the flank with them.",
         "Feed no faster than {most:.1f} mm/min.",
         (OWN,),
         "table_feed",

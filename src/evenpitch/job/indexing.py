@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -97,19 +97,22 @@ def _chosen(
 ) -> tuple[Method | None, list[Finding]]:
     """The way asked for, else the best; where the one asked for cannot be, the best and a stop."""
     motor_on = rig.link.motor_on if rig.link else None
-    best = next((method for method in methods if fits_lead(method, lead_by, motor_on)), None)
+    fitting_all = [method for method in methods if fits_lead(method, lead_by, motor_on)]
+    best = fitting_all[0] if fitting_all else None
     if choice.way is not None:
         named = next((method for method in methods if way_key(method) == choice.way), None)
         if named is not None:
             return _fitting(named, lead_by, motor_on, rig)
-        return best, [_impossible(gear, choice.way, methods, "It is not among the ways of this rig for this count.")]
+        return best, [_impossible(gear, choice.way, fitting_all, "It is not among the ways of this rig for this count.")]
     if choice.dividing is not None:
         of_kind = [method for method in methods if method.name == choice.dividing]
         fitting = [method for method in of_kind if fits_lead(method, lead_by, motor_on)]
         if fitting or of_kind:
             return _fitting((fitting or of_kind)[0], lead_by, motor_on, rig)
         reason = next((gone.reason for gone in _excluded(gear, methods, rig, lead_by) if gone.way == choice.dividing), "")
-        return best, [_impossible(gear, choice.dividing, methods, reason or "None of this kind closes within 60″ on this rig.")]
+        return best, [
+            _impossible(gear, choice.dividing, fitting_all, reason or "None of this kind closes within 60″ on this rig.")
+        ]
     if not methods:
         return None, [finding("no-way", n=gear.teeth)]
     return best or methods[0], [] if best else [_clash(methods[0], lead_by, rig)]
@@ -141,7 +144,7 @@ def _clash(method: Method, lead_by: LeadMethod | None, rig: Rig) -> Finding:
     return finding("way-impossible", way=words, n=method.divisions, reason=reason, ways=ways_left)
 
 
-def _impossible(gear: Gear, way: str, methods: tuple[Method, ...], reason: str) -> Finding:
+def _impossible(gear: Gear, way: str, methods: Sequence[Method], reason: str) -> Finding:
     kinds: list[str] = list(dict.fromkeys(method.name for method in methods)) or ["none"]
     return finding("way-impossible", way=way[:1].upper() + way[1:], n=gear.teeth, reason=reason, ways=", ".join(kinds))
 

@@ -8,13 +8,17 @@ from fractions import Fraction
 from evenpitch.dividing.lead import Helix, LeadTrain, lead_findings, machine_lead, trains_for_lead
 from evenpitch.dividing.lead_pair import LeadPair, lead_pairs
 from evenpitch.dividing.link_ratio import LARGEST, DecimalTrap, LinkRatio, decimal_traps, link_ratio, simpler_ratios
+from evenpitch.job.leading import lead_in_inches
 from evenpitch.quantity.finding import Finding
 from evenpitch.rig.head import ChangeGears, Head
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeadQuestion:
-    """A lead in mm on a head, a screw and a box of gears; `helix` for micrometres over a face; `mate`: lead of the mate, mm."""
+    """A lead in mm on a head, a screw and a box of gears; `helix` for micrometres over a face; `mate`: lead of the mate, mm.
+
+    `diameter`: pitch diameter of the gear named, mm, where there is one.
+    """
 
     lead: Fraction
     head: Head
@@ -22,6 +26,7 @@ class LeadQuestion:
     change_gears: ChangeGears
     helix: Helix | None = None
     mate: Fraction | None = None
+    diameter: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +51,17 @@ def ask_lead(question: LeadQuestion) -> LeadAnswer:
         machine_lead(question.head, question.screw_lead),
         trains_for_lead(question.lead, *common, helix=question.helix),
         pairs,
-        lead_findings(question.lead, *common),
+        (*_fits(question.lead, question.diameter), *lead_findings(question.lead, *common)),
     )
+
+
+def _fits(lead: Fraction | float, diameter: float | None) -> tuple[Finding, ...]:
+    return () if diameter is None else lead_in_inches(float(lead), diameter)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RatioQuestion:
-    """The link's ratio for a lead in mm; `count`: mm of one count. `lead` a float where π is in it."""
+    """The link's ratio for a lead in mm; `count`: mm of one count. `lead` a float where π is in it. `diameter` as for a lead."""
 
     lead: Fraction | float
     pulses_per_turn: Fraction
@@ -60,6 +69,7 @@ class RatioQuestion:
     largest_pulses: int = LARGEST
     largest_counts: int = LARGEST
     helix: Helix | None = None
+    diameter: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +80,7 @@ class RatioAnswer:
     ratio: LinkRatio
     simpler: tuple[LinkRatio, ...]
     traps: tuple[DecimalTrap, ...]
+    findings: tuple[Finding, ...] = ()
 
 
 def ask_ratio(question: RatioQuestion) -> RatioAnswer:
@@ -81,4 +92,5 @@ def ask_ratio(question: RatioQuestion) -> RatioAnswer:
         link_ratio(lead, pulses, count, largest_pulses=largest, largest_counts=most, helix=helix),
         simpler_ratios(lead, pulses, count, largest_pulses=largest, largest_counts=most, helix=helix),
         decimal_traps(lead, pulses, count, helix=helix),
+        _fits(lead, question.diameter),
     )

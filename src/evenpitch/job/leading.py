@@ -27,6 +27,8 @@ STEEP = math.radians(50)
 
 FEED_SHARE = 0.8
 """Share of the drive's largest pulse rate that is used; common practice."""
+COUNT_SHARE = 0.5
+"""Share of the counter's largest rate that is used; common practice."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,16 +187,19 @@ def _ways(made: LeadPlan, rig: Rig, cls: int) -> Iterator[Finding]:
         yield finding("lead-gears-coarse", um=slope, cls=cls, limit=made.slope_limit, instead=instead)
 
 
+def lead_in_inches(lead: float, diameter: float) -> tuple[Finding, ...]:
+    """Where a lead, mm, makes so steep a helix on the pitch diameter, mm, that inches were perhaps meant."""
+    angle = math.atan2(math.pi * diameter, lead)
+    if angle <= STEEP:
+        return ()
+    told = finding(
+        "lead-in-inches", lead=lead, diameter=diameter, angle=math.degrees(angle), inches=f"{lead:.4g}", mm=lead * 25.4
+    )
+    return (told,)
+
+
 def _short(made: LeadPlan, gear: Gear) -> Iterator[Finding]:
-    if gear.helix > STEEP:
-        yield finding(
-            "lead-in-inches",
-            lead=float(made.lead),
-            diameter=float(pitch_diameter(gear)),
-            angle=math.degrees(gear.helix),
-            inches=f"{made.lead:.4g}",
-            mm=made.lead * 25.4,
-        )
+    yield from lead_in_inches(float(made.lead), float(pitch_diameter(gear)))
     if made.lead < SHORT_LEAD:
         turns = float(made.machine_lead / Fraction(made.lead)) if made.machine_lead else 0.0
         yield finding(
@@ -221,43 +226,49 @@ def _rates(made: LeadPlan, rig: Rig, pulses: Fraction) -> Iterator[Finding]:
     link = rig.link
     assert link is not None
     per_motor = link.full_steps * link.microsteps if link.full_steps and link.microsteps else None
-    most = fastest_feed(rig, made.lead)
+    limits = _feed_limits(rig, made.lead)
     if rig.table.rapid is not None:
         load = rapid_load(rig.table.rapid, pulses, made.lead, per_motor)
         if load.motor_speed is not None:
-            what = (
-                "That is beyond what the motor follows."
-                if most is not None and rig.table.rapid > most
-                else "The work spins with the table."
-            )
+            beyond = limits and rig.table.rapid > limits[0][0]
+            what = f"That is beyond {limits[0][1]}." if beyond else "The work spins with the table."
             yield finding("rapid", rapid=rig.table.rapid, pulses=load.pulses_per_second, rpm=load.motor_speed, limit=what)
 
 
 def fastest_feed(rig: Rig, lead_mm: Millimetre) -> float | None:
     """Fastest table feed, mm/min, that the link's motor, drive and counter follow at a lead; None where no limit is known."""
+    limits = _feed_limits(rig, lead_mm)
+    return limits[0][0] if limits else None
+
+
+def _feed_limits(rig: Rig, lead_mm: Millimetre) -> list[tuple[float, str]]:
+    """What limits the table feed, mm/min, each with its words, the lowest first."""
     link, pulses = rig.link, rig.pulses_per_turn()
     if link is None or pulses is None:
-        return None
+        return []
     found = []
     if link.largest_speed is not None and link.full_steps and link.microsteps:
-        found.append(link.largest_speed * link.full_steps * link.microsteps * lead_mm / float(pulses))
+        speed = link.largest_speed * link.full_steps * link.microsteps * lead_mm / float(pulses)
+        found.append((speed, f"the motor's {link.largest_speed:.0f} rpm"))
     if link.largest_pulse_rate is not None:
-        found.append(FEED_SHARE * link.largest_pulse_rate * 60 * lead_mm / float(pulses))
+        rate = FEED_SHARE * link.largest_pulse_rate * 60 * lead_mm / float(pulses)
+        found.append((rate, f"{FEED_SHARE:.0%} of the drive's {link.largest_pulse_rate:.0f} pulses/s"))
     if link.largest_count_rate is not None and link.count is not None:
-        found.append(link.largest_count_rate * 60 * float(link.count) / 2)
-    return min(found, default=None)
+        counted = COUNT_SHARE * link.largest_count_rate * 60 * float(link.count)
+        found.append((counted, f"{COUNT_SHARE:.0%} of the counter's {link.largest_count_rate:.0f} counts/s"))
+    return sorted(found)
 
 
 def feed_findings(made: LeadPlan | None, rig: Rig, feed: float) -> tuple[Finding, ...]:
     """Whether the motor follows the feed of the cut, mm/min."""
     if made is None or made.by != "link" or made.pulses_per_turn is None:
         return ()
-    most, link = fastest_feed(rig, made.lead), rig.link
-    if most is None or link is None or feed <= most:
+    limits, link = _feed_limits(rig, made.lead), rig.link
+    if not limits or link is None or feed <= limits[0][0]:
         return ()
     rate = feed / 60 * float(made.pulses_per_turn) / made.lead
     speed = 60 * rate / (link.full_steps * link.microsteps) if link.full_steps and link.microsteps else 0.0
-    limit = f"{link.largest_speed:.0f} rpm" if link.largest_speed else f"{link.largest_pulse_rate:.0f} pulses/s"
+    most, limit = limits[0]
     return (finding("motor-too-fast", feed=feed, rpm=speed, pulses=rate, limit=limit, most=most),)
 
 

@@ -233,7 +233,10 @@ def _drawn(drawing: Drawing, width: float) -> Data:
 def _true(drawing: Drawing) -> Data:
     """At its own scale: where lettering asks for more room at the sides the picture is so much wider, not smaller."""
     least = LEAST_TEXT * drawing.width / drawing.true
-    return {"width": drawing.true * paper_width(drawing, least) / drawing.width, "svg": svg(drawing, ink="paper", least_text=least)}
+    return {
+        "width": drawing.true * paper_width(drawing, least) / drawing.width,
+        "svg": svg(drawing, ink="paper", least_text=least),
+    }
 
 
 def _pencil_lines(section: Section) -> int:

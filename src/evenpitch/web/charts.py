@@ -6,6 +6,7 @@ import csv
 import io
 import re
 from collections.abc import Iterable
+from fractions import Fraction
 from typing import Any
 
 from evenpitch.dividing.chart import chart
@@ -58,7 +59,7 @@ def _paper(typed: Typed, collected: Collected) -> Paper:
     def read(text: str) -> Paper:
         word = text.strip().casefold()
         if word not in ("a4", "letter"):
-            raise refuse("paper", text, "a4 or letter", "", "Leave it out for A4.")
+            raise refuse("paper", text, "a4 or letter", "Only these two sizes are laid out.", "Leave it out for A4.")
         return "letter" if word == "letter" else "a4"
 
     found: Paper = collected.read(typed, "paper", read, "a4")
@@ -68,8 +69,18 @@ def _paper(typed: Typed, collected: Collected) -> Paper:
 def _range(text: str) -> tuple[int, int]:
     match = re.fullmatch(r"\s*(\d{1,7})\s*(?:-|–|to)\s*(\d{1,7})\s*", text)
     if match is None or not 1 <= int(match[1]) <= int(match[2]) or int(match[2]) - int(match[1]) >= MOST_ROWS:
-        raise refuse("chart", text, f"two counts, the smaller first, at most {MOST_ROWS} apart", "", "Write 2-400.")
+        likely = "A chart runs from one whole count to another."
+        raise refuse("chart", text, f"two counts, the smaller first, at most {MOST_ROWS} apart", likely, "Write 2-400.")
     return int(match[1]), int(match[2])
+
+
+def _length(text: str, field: str) -> Fraction:
+    found = read_length(text, field=field)
+    if not 0 < found <= 10_000:
+        raise refuse(
+            field, text, "a length above 0 and up to 10 m", "A sign, a digit or the unit may be wrong.", "Write it with its unit."
+        )
+    return found
 
 
 def most_rows(question: Dividing) -> int:
@@ -125,8 +136,8 @@ def lead_chart(typed: Typed, rig: bytes | None) -> Answer:
     owned = rig_of(rig)
     question = head_question(typed, owned, collected)
     usual = exact(owned.table.screw_lead) if owned is not None and owned.table.screw_lead is not None else USUAL_SCREW
-    screw = collected.read(typed, "screw-lead", lambda text: read_length(text, field="screw-lead"), usual)
-    diameter = collected.read(typed, "diameter", lambda text: float(read_length(text, field="diameter")), None)
+    screw = collected.read(typed, "screw-lead", lambda text: _length(text, "screw-lead"), usual)
+    diameter = collected.read(typed, "diameter", lambda text: float(_length(text, "diameter")), None)
     paper = _paper(typed, collected)
     collected.settle()
     if len(question.change_gears.teeth) < 2:

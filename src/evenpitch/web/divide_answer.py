@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from evenpitch.dividing.counts import MOST_RATIO
 from evenpitch.dividing.methods import Pulses
 from evenpitch.job.dividing_question import Dividing, ask_divide, dividing_on
 from evenpitch.quantity.read_angle import read_angle
@@ -24,6 +25,9 @@ USUAL_PLATES = PLATE_SETS["three plates, 15 to 49 holes"]
 USUAL_GEARS = GEAR_SETS["twelve gears, 24 to 100"]
 USUAL_RATIO = Fraction(40)
 USUAL_DIRECT = 24
+PULSES_WORDS = "from 1 to 1 000 000 000"
+PULSES_SLIP = "Pulses for one turn of the work are asked, not of the motor nor of one space."
+PULSES_DO = "Write full steps x microsteps x belt x worm ratio, such as 192000."
 MOST_DIVISIONS = 10_000_000
 MOST_GEARS = 40
 """Different change gears in one question: every train of more would take minutes."""
@@ -37,7 +41,7 @@ def head_question(typed: Typed, rig: Rig | None, collected: Collected) -> Dividi
         )
     else:
         usual = dividing_on(rig)
-    ratio = collected.read(typed, "worm-ratio", lambda text: read_ratio(text, field="worm-ratio"), usual.head.ratio)
+    ratio = collected.read(typed, "worm-ratio", _ratio, usual.head.ratio)
     direct = collected.read(typed, "direct", lambda text: _direct(text), usual.head.direct)
     plates = collected.read(typed, "circles", _plates, usual.plates)
     gears = collected.read(typed, "change-gears", _gears, usual.change_gears)
@@ -47,6 +51,14 @@ def head_question(typed: Typed, rig: Rig | None, collected: Collected) -> Dividi
     return replace(
         usual, head=replace(usual.head, ratio=ratio, direct=direct), plates=plates, change_gears=gears, pulses_per_turn=pulses
     )
+
+
+def _ratio(text: str) -> Fraction:
+    found = read_ratio(text, field="worm-ratio")
+    if found > MOST_RATIO:
+        likely = "The crank turns this often for one turn of the work; 40 is usual."
+        raise refuse("worm-ratio", text, f"up to {MOST_RATIO}", likely, "Turn the crank for one turn of the work, and count.")
+    return found
 
 
 def _direct(text: str) -> int | None:
@@ -78,7 +90,7 @@ def few_enough(gears: ChangeGears, most: int) -> None:
 def _pulses(text: str) -> Fraction:
     found = read_number(text, field="pulses-per-turn")
     if not 1 <= found <= 10**9:
-        raise refuse("pulses-per-turn", text, "from 1 to 1 000 000 000", "", "Full steps × microsteps × belt × worm ratio.")
+        raise refuse("pulses-per-turn", text, PULSES_WORDS, PULSES_SLIP, PULSES_DO)
     return found
 
 

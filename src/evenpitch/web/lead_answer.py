@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from evenpitch.dividing.lead import Helix
-from evenpitch.gear.sizes import base_helix
+from evenpitch.gear.sizes import base_helix, pitch_diameter
 from evenpitch.gear.sizes import lead as lead_of
 from evenpitch.job.lead_question import LeadQuestion, ask_lead
 from evenpitch.job.leading import exact
@@ -77,6 +77,7 @@ def lead_fields(typed: Typed, rig: bytes | None, collected: Collected) -> LeadQu
         change_gears=base.change_gears,
         helix=None if named is None else named[1],
         mate=mate,
+        diameter=named[2] if named is not None and "lead" in typed else None,
     )
 
 
@@ -89,8 +90,8 @@ def _length(text: str, field: str) -> Fraction:
     return found
 
 
-def helix_of(text: str, face: str | None) -> tuple[Fraction, Helix | None]:
-    """The lead, mm, of a gear in one line, and its helix over the face; the hand does not matter to either."""
+def helix_of(text: str, face: str | None) -> tuple[Fraction, Helix | None, float]:
+    """The lead, mm, of a gear in one line, its helix over the face, and its pitch diameter, mm; the hand does not matter to them."""
     fields = {"pressure_angle": "20", "face": face or "don't know", **read_gear_line(text, field="helix-of")}
     if face is not None:
         fields["face"] = face
@@ -108,4 +109,4 @@ def helix_of(text: str, face: str | None) -> tuple[Fraction, Helix | None]:
     length = lead_of(gear)
     assert math.isfinite(length)
     helix = None if gear.face is None else Helix(face=Millimetre(gear.face), base_helix=base_helix(gear))
-    return Fraction(length), helix
+    return Fraction(length), helix, float(pitch_diameter(gear))

@@ -19,6 +19,7 @@ class Collected:
 
     def __init__(self) -> None:
         self.faults: list[Fault] = []
+        self.refused: set[str] = set()
 
     def read(self, typed: Typed, field: str, reader: Callable[[str], T], usual: U) -> T | U:
         """The field read, or the usual value where it was left out or not known; a fault is kept and the usual given."""
@@ -29,6 +30,7 @@ class Collected:
             return reader(text)
         except Refusal as refusal:
             self.faults += refusal.faults
+            self.refused.add(field)
             return usual
 
     def settle(self) -> None:

@@ -127,5 +127,10 @@ def compose_ratio(answer: RatioAnswer) -> Document:
     lead = float(answer.question.lead)
     cells = (Cell("sheet", "one question"), Cell("lead", both(lead)), Cell("a turn", f"{answer.question.pulses_per_turn} pulses"))
     return Document(
-        kind="answer", title=f"The link's ratio for a lead of {both(lead)}", keys=keys, sections=sections, cells=cells
+        kind="answer",
+        title=f"The link's ratio for a lead of {both(lead)}",
+        keys=keys,
+        findings=answer.findings,
+        sections=sections,
+        cells=cells,
     )

@@ -30,7 +30,7 @@ def gear_json(plan: Plan, gear: GearPlan) -> dict[str, Any]:
         "figures": figures_json(gear.figures),
         "tolerances": figures_json(gear.limits),
         "tolerance_class": gear.tolerance_class,
-        "methods": [method_json(method) for method in made.methods],
+        "methods": [method_json(method, targets=method == made.chosen) for method in made.methods],
         "chosen": None if made.chosen is None else method_json(made.chosen, targets=True),
         "by_hand": None if made.by_hand is None else method_json(made.by_hand),
         "excluded": [{"way": gone.way, "reason": gone.reason} for gone in made.excluded],

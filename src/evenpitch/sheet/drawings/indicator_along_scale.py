@@ -31,7 +31,9 @@ def indicator_along_scale(
     items += [*_row("on top, mm", top, 112), *_row("on the front, mm", front, 60)]
     items.append(label((10, 10), f"good within {limit:.2f} both ways; stand fixed"))
     says = f"{_said('on top', top)}; {_said('on the front', front)}; good within {limit:.2f} mm both ways."
-    return framed("indicator-along-scale", "Indicator along the scale", says, 288, items, "Indicator along the scale. Not to scale.")
+    return framed(
+        "indicator-along-scale", "Indicator along the scale", says, 288, items, "Indicator along the scale. Not to scale."
+    )
 
 
 def _three(values: Sequence[float | None]) -> tuple[float | None, ...]:

@@ -53,7 +53,9 @@ def read_cutters(text: str | bytes) -> tuple[Cutter, ...]:
         return _rig_of(tables, str).cutters
     found = checked(CuttersTable, tables, str).cutter
     if not found:
-        raise refuse("cutter", "none", "[[cutter]] tables", "The file holds no cutter.", "Write one table for each, as in RIG.toml.")
+        raise refuse(
+            "cutter", "none", "[[cutter]] tables", "The file holds no cutter.", "Write one table for each, as in RIG.toml."
+        )
     return tuple(map(_cutter, found))
 
 
