@@ -142,7 +142,7 @@ def _made_by(part: _Part, place: int, wave: WaveSeen, seen: Evidence) -> Cause:
     same = _alike(wave, part.per_turn)
     said = f"{wave.amplitude * UM:.1f} ± {2 * wave.u * UM:.1f} µm, {wave.per_turn} waves in a turn{_said_by_map(part.per_turn, wave, seen)}"
     if part.code in ("worm", "worm twice"):
-        test = "Mark the worm: the wave keeps step with the mark. Take the belt off and turn by hand: if it stays, it is the worm; else the pulley on it."
+        test = "Mark the worm: the wave keeps step with the mark. By hand with the belt off: if it stays, the worm; else its pulley."
         remedy = "Put the worm's wave into the head's map, or re-seat worm and pulley."
     elif part.code == "motor pulley":
         test = "Turn the pulley half round on its shaft: the wave turns with it."
@@ -150,7 +150,9 @@ def _made_by(part: _Part, place: int, wave: WaveSeen, seen: Evidence) -> Cause:
     else:
         test = "Re-clamp the work 180° round: the wave stays where it was on the head."
         remedy = "Put it into the head's map."
-    return Cause(part.code, f"{part.words}, {part.per_turn} in a turn{same}", said, test, remedy, 2 * wave.amplitude, place, wave.per_turn)
+    return Cause(
+        part.code, f"{part.words}, {part.per_turn} in a turn{same}", said, test, remedy, 2 * wave.amplitude, place, wave.per_turn
+    )
 
 
 def _alike(wave: WaveSeen, per_turn: int) -> str:
@@ -233,11 +235,11 @@ def _marks(wave: WaveSeen | None, seen: Evidence, off: bool) -> dict[str, float]
     circle = seen.runout
     if circle is not None and wave is not None:
         like = wave.amplitude * (math.cos(seen.pressure_angle) if seen.flanks == 1 else 1.0)
-        share = circle.eccentricity.value / like if off else 0.0
+        share = circle.eccentricity.value / max(like - 2 * wave.u, 0.1 * like) if off else 0.0
         if share > 0.5:
             marks["eccentricity"] += 2.0
             marks["wheel"] -= 1.5
-        elif circle.eccentricity.U < 0.5 * like:
+        elif 0.5 * like > circle.eccentricity.U:
             marks["wheel"] += 2.0
             marks["eccentricity"] -= 1.5
     elif off:
@@ -316,7 +318,9 @@ def _jump(jump: Jump, seen: Evidence) -> Iterator[Cause]:
         test, remedy = _SLIPS[slip.kind.code]
         off = abs(slip.off) * seen.radius * UM
         cause = f"{slip.words()[0].upper()}{slip.words()[1:]}, {_DEEDS[slip.kind.code]}: {where}"
-        evidence = f"{where} {arc}; {slip.words()} is {slip.times * slip.kind.angle * seen.radius * UM:.0f} µm, {off:.0f} off that"
+        evidence = (
+            f"{where} {arc}; {slip.words()} is {slip.times * slip.kind.angle * seen.radius * UM:.0f} µm, {off:.0f} off that"
+        )
         yield Cause(slip.kind.code, cause, evidence, test, remedy, abs(jump.size), place)
     yield Cause(
         "nudge",
@@ -356,7 +360,10 @@ _SLIPS = {
         "Mark the worm dial, index 20 spaces and back: the mark must return.",
         f"Slower acceleration or more current. {_RECUT}",
     ),
-    "pulse": ("Index round and back to the mark of the worm dial, and compare the count.", f"Look for noise on the pulse line. {_RECUT}"),
+    "pulse": (
+        "Index round and back to the mark of the worm dial, and compare the count.",
+        f"Look for noise on the pulse line. {_RECUT}",
+    ),
 }
 
 

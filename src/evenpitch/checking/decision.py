@@ -11,7 +11,7 @@ WORST: tuple[Says, ...] = ("fail", "not proven", "pass")
 
 
 @cites("ISO 14253-1:2017", formula="pass: LSL + U ≤ y ≤ USL − U;  fail: y < LSL − U or y > USL + U;  else not proven")
-def decide(value: float, U: float, *, least: float | None = None, most: float | None = None) -> Says:  # noqa: N803
+def decide(value: float, U: float, *, least: float | None = None, most: float | None = None) -> Says:
     """The zone in which a reading with its expanded uncertainty lies; one limit or two, in the unit of the reading."""
     if least is None and most is None:
         return "not proven"

@@ -64,11 +64,11 @@ def jumps(found: Spacing) -> tuple[Jump, ...]:
         levels = _two_levels(found)
         if levels is not None:
             return (levels,)
-    U = 2 * scale if len(odd) > 2 else 2 * max(found.u_single, 0.5 * scale)  # noqa: N806
+    U = 2 * scale if len(odd) > 2 else 2 * max(found.u_single, 0.5 * scale)
     return tuple(sorted(_paired(found.count, off, odd, U), key=lambda jump: -abs(jump.size)))
 
 
-def _paired(count: int, off: Array, odd: list[int], U: float) -> Iterator[Jump]:  # noqa: N803
+def _paired(count: int, off: Array, odd: list[int], U: float) -> Iterator[Jump]:
     """Jumps there and back; what is left over are single pitches."""
     waiting = list(odd)
     while waiting:
@@ -86,11 +86,11 @@ def _paired(count: int, off: Array, odd: list[int], U: float) -> Iterator[Jump]:
             yield Jump("closing" if place == count - 1 else "one pitch", place + 1, place + 1, size, U)
 
 
-def _takes_back(size: float, other: float, U: float) -> bool:  # noqa: N803
+def _takes_back(size: float, other: float, U: float) -> bool:
     return size * other < 0 and abs(size + other) <= max(ALIKE * min(abs(size), abs(other)), 2 * U)
 
 
-def _block(count: int, there: int, back: int, size: float, U: float) -> Jump:  # noqa: N803
+def _block(count: int, there: int, back: int, size: float, U: float) -> Jump:
     """`there`, `back`: pitches from 0; pitch i lies between spaces i + 1 and i + 2."""
     first, last = there + 2, back + 1
     if last - first + 1 > count // 2 and last < count:

@@ -44,7 +44,7 @@ class SlipFound:
 @cites("derived here", formula="hole 360°/(K n), belt tooth 360°/(K z_h), motor cycle 4 · 360°/(S i K), pulse 360°/P")
 def slip_sizes(rig: Rig, way: str, circles: tuple[int, ...]) -> tuple[SlipSize, ...]:
     """All that this rig can slip by. `way`: how the plan divides; `circles`: those it uses."""
-    return tuple((*_holes(rig, way, circles), *_motor(rig, way)))
+    return (*_holes(rig, way, circles), *_motor(rig, way))
 
 
 def _holes(rig: Rig, way: str, circles: tuple[int, ...]) -> Iterator[SlipSize]:
@@ -54,7 +54,9 @@ def _holes(rig: Rig, way: str, circles: tuple[int, ...]) -> Iterator[SlipSize]:
         used = circle in circles
         yield SlipSize("hole", f"one hole of {circle}", turn / float(rig.head.ratio * circle), used)
     if rig.head.direct:
-        yield SlipSize("direct hole", f"one hole of the direct plate of {rig.head.direct}", turn / rig.head.direct, way == "direct")
+        yield SlipSize(
+            "direct hole", f"one hole of the direct plate of {rig.head.direct}", turn / rig.head.direct, way == "direct"
+        )
     yield SlipSize("crank turn", "one turn of the crank", turn / float(rig.head.ratio), way not in ("pulses", "direct"))
 
 
@@ -73,7 +75,7 @@ def _motor(rig: Rig, way: str) -> Iterator[SlipSize]:
     yield SlipSize("pulse", "one pulse", pulse, by_motor)
 
 
-def explain_size(angle: float, U: float, sizes: tuple[SlipSize, ...]) -> tuple[SlipFound, ...]:  # noqa: N803
+def explain_size(angle: float, U: float, sizes: tuple[SlipSize, ...]) -> tuple[SlipFound, ...]:
     """The slips that a size can be, the likeliest first: few of one kind, in a way that is used, near the size."""
     found = []
     for kind in sizes:

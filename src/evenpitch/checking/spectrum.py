@@ -52,7 +52,7 @@ def seen_as(per_turn: int, count: int, phase: float) -> float:
 def waves(found: Spacing) -> tuple[WaveSeen, ...]:
     """All waves from 1 to half the count."""
     transform = np.fft.fft(found.cumulative)
-    expected = scatter_of(found, transform)
+    expected = scatter_of(found)
     count = found.count
     return tuple(_wave(count, wave, complex(transform[wave]), float(expected[wave])) for wave in range(1, count // 2 + 1))
 
@@ -62,15 +62,16 @@ def _wave(count: int, wave: int, of: complex, expected: float) -> WaveSeen:
     share = (1 if alone else 2) / count
     power = abs(of) ** 2
     # a wave of half the count has one term only, and its square spreads wider
-    chance = math.erfc(math.sqrt(power / (2 * expected))) if alone and expected else math.exp(-power / expected) if expected else 0.0
+    chance = (
+        math.erfc(math.sqrt(power / (2 * expected))) if alone and expected else math.exp(-power / expected) if expected else 0.0
+    )
     phase = math.atan2(of.imag, of.real) + math.pi / 2
     return WaveSeen(wave, share * abs(of), share * math.sqrt(expected / (1 if alone else 2)), phase, chance, count - wave)
 
 
-def scatter_of(found: Spacing, transform: Array | None = None) -> Array:
+def scatter_of(found: Spacing) -> Array:
     """What scatter gives each wave: that of the readings, and as much of the cutting's own as half the waves bear out."""
-    waves = np.fft.fft(found.cumulative) if transform is None else transform
-    power = np.abs(waves[1:]) ** 2
+    power = np.abs(np.fft.fft(found.cumulative)[1:]) ** 2
     noise = found.noise[1:]
     sure = HALF_OF * (1 + CONVINCED / math.sqrt(len(power) / 2))
     if len(power) < 8 or not noise.any() or _median_share(power, noise, 0.0) <= sure:
