@@ -45,7 +45,9 @@ def cut_to(release: KeptRelease, gear: int) -> CutTo:
     """One gear, 1 or 2, of an issued plan. A Refusal where the plan has no such gear or no way to divide."""
     gears = release.plan["gears"]
     if not 1 <= gear <= len(gears):
-        raise refuse("gear", gear, f"1 to {len(gears)}", f"Plan {release.number} has {len(gears)}.", "Leave it out for the first.")
+        raise refuse(
+            "gear", gear, f"1 to {len(gears)}", f"Plan {release.number} has {len(gears)}.", "Leave it out for the first."
+        )
     plan = gears[gear - 1]
     if plan["chosen"] is None:
         raise refuse("plan", release.number, "a plan with a way to divide", "It has none.", "Choose a way and issue it again.")
