@@ -26,6 +26,7 @@ from evenpitch.web.pages import (
     bench,
     book_page,
     charts_page,
+    cut_page,
     cutters_page,
     help_page,
     job_form,
@@ -64,7 +65,7 @@ def make_app(book: Book | None = None, *, now: Clock = clock, allowed_hosts: fro
     app = FastAPI(
         title="evenpitch", version=__version__, description=DESCRIPTION, docs_url=None, redoc_url=None, lifespan=lifespan
     )
-    app.state.desk = Desk(held, now)
+    app.state.desk = Desk(held, now, now())
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.middleware("http")(_told_when_ours)
     app.middleware("http")(guard(allowed_hosts))
@@ -78,6 +79,7 @@ def make_app(book: Book | None = None, *, now: Clock = clock, allowed_hosts: fro
         light,
         job_form,
         cutters_page,
+        cut_page,
         plan_page,
         rig_form,
         prove_page,
@@ -100,7 +102,7 @@ def _static(name: str) -> Response:
     """The stylesheets; nothing else is served from a file."""
     if name == "page.css":
         return Response(page_styles(), media_type="text/css")
-    if name == "forms.css":
+    if name in ("forms.css", "cut.css"):
         return Response(
             resources.files("evenpitch.web").joinpath("static", name).read_text(encoding="utf-8"), media_type="text/css"
         )

@@ -160,7 +160,7 @@ def _document(place: Place, copied: str) -> Document:
         head = way.lead if following is not None else f"closing test, space 1 again: {way.lead}"
         rows.append(Row(head, " ".join(f"{figure} {words}".strip() for figure, words in way.big), way.then))
     if hand := by_hand_words(place):
-        rows.append(Row("the same by hand", hand))
+        rows.append(Row("the same", hand))
     last = "none" if place.last is None else f"{progress.last}: {place.last.kind}"
     rows += [
         Row("pass", f"{PASS_WORDS[progress.running]}, {depth_words(place)}", f"order {progress.order}"),
