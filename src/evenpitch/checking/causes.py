@@ -142,7 +142,9 @@ def _made_by(part: _Part, place: int, wave: WaveSeen, seen: Evidence) -> Cause:
     same = _alike(wave, part.per_turn)
     said = f"{wave.amplitude * UM:.1f} ± {2 * wave.u * UM:.1f} µm, {wave.per_turn} waves in a turn{_said_by_map(part.per_turn, wave, seen)}"
     if part.code in ("worm", "worm twice"):
-        test = "Mark the worm: the wave keeps step with the mark. By hand with the belt off: if it stays, the worm; else its pulley."
+        test = (
+            "Mark the worm: the wave keeps step with the mark. By hand with the belt off: if it stays, the worm; else its pulley."
+        )
         remedy = "Put the worm's wave into the head's map, or re-seat worm and pulley."
     elif part.code == "motor pulley":
         test = "Turn the pulley half round on its shaft: the wave turns with it."

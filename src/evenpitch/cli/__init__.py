@@ -181,6 +181,41 @@ def cutters(job: Path, as_json: bool, bit_pdf: Path | None, bit_dxf: Path | None
 
 
 @cli.command()
+@click.argument("job", type=click.Path(path_type=Path))
+@READINGS
+@options(
+    ("rig", "RIG.toml [the rig the book holds for this job]."),
+    ("gear", "Which gear of a pair, 1 or 2 [1]."),
+    ("budget", 'Your own figures for parts of a U: "burr = 1 um; tilt = 2 um".'),
+)
+@click.option("--pdf", type=click.Path(path_type=Path), help="Write the record sheet.")
+def inspect(job: Path, readings: Path, as_json: bool, pdf: Path | None, **given: str | None) -> int:
+    """Judge JOB (a file, or a name in the book) by READINGS (CSV): pass, not proven or fail, why, and what can be saved."""
+    from evenpitch.web.inspect_answer import inspect_answer
+
+    answer = inspect_answer(job, _readings(readings), _typed(given), rig=_file(given["rig"]))
+    return show(answer, as_json, pdf=pdf)
+
+
+@cli.command()
+@click.argument("job", type=click.Path(path_type=Path))
+@options(
+    ("rig", "OTHER.toml: the rig to cut it on now."),
+    ("was", "RIG.toml it was cut on [the rig the book holds for this job]."),
+)
+@click.option("--pdf", type=click.Path(path_type=Path), help="Write the new sheet for the wall.")
+def repeat(job: Path, as_json: bool, pdf: Path | None, **given: str | None) -> int:
+    """The same JOB on another rig: only dividing and link are redone, and what differs is listed."""
+    from evenpitch.quantity.refusal import refuse
+    from evenpitch.web.repeat_answer import repeat_answer
+
+    other = _file(given["rig"])
+    if other is None:
+        raise refuse("rig", "", "the other rig", "None was named.", "Add --rig OTHER.toml.")
+    return show(repeat_answer(job, other, was=_file(given["was"])), as_json, pdf=pdf)
+
+
+@cli.command()
 @click.option("--no-serve", is_flag=True, help="Do not serve the pages afterwards.")
 def demo(no_serve: bool) -> int:
     """Set up the worked example, print its plan, write its sheet, serve the pages."""

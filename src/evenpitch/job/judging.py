@@ -116,7 +116,7 @@ def _claim(gear: GearPlan, sizes: Sequence[SizeJudged], around: AroundFound) -> 
         said.append(
             {
                 "pass": "the thickness is within its limits",
-                "fail": "the thickness is not",
+                "fail": "the thickness is not within its limits",
                 "not proven": "the thickness is not proven",
             }[words]
         )

@@ -41,6 +41,8 @@ FAR = 0.15
 STEP = (0.5, 1.5)
 """One tooth more must add between these parts of the base pitch."""
 WARM = 5.0
+PRINTED = 3
+"""Decimals of a millimetre with which a limit is printed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,7 +176,9 @@ def _judged(
     plan: GearPlan, rig: Rig, gear: Gear, size: SizeRead, *, stepped: bool, changes: Sequence[tuple[str, float]]
 ) -> tuple[SizeJudged, list[Finding]]:
     sinks = sinks_of(plan)
-    most, least, middle = (_at(plan, gear, size, sink) for sink in (sinks.least, sinks.most, sinks.middle))
+    # judged against the limits as they are printed, to 1 µm
+    most, least = (round(_at(plan, gear, size, sink), PRINTED) for sink in (sinks.least, sinks.most))
+    middle = (least + most) / 2
     told = [*_pins(gear, size), *_chord(plan, size), *_range(rig, size), *_odd(size)]
     usable = not stepped and not any(one.weight == "stop" for one in told)
     per_kelvin = _expansion(plan)
