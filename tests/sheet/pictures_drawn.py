@@ -243,4 +243,15 @@ def bits() -> list[BitShown]:
 
 def pictures() -> list[Drawing]:
     """All page pictures."""
-    return [*_machines(), *_plates(), *_brackets(), *_spaces(), *_blanks(), *_charts(), *_works(), *_proofs(), *cut_spaces(), *of_inspection()]
+    return [
+        *_machines(),
+        *_plates(),
+        *_brackets(),
+        *_spaces(),
+        *_blanks(),
+        *_charts(),
+        *_works(),
+        *_proofs(),
+        *cut_spaces(),
+        *of_inspection(),
+    ]
