@@ -195,3 +195,25 @@ def test_an_outside_that_is_not_of_this_gear_is_refused(found, likely):
 @pytest.mark.parametrize("found", ["209.55 mm", "8.25 in", "8 1/4 in", "209.51 mm", None])
 def test_an_outside_within_its_tolerance_is_passed_over(found):
     assert not codes(wheel(outside_found=found)) & {"blank-over", "blank-under", "blank-other-count"}
+
+
+def test_a_blank_that_fits_the_other_reading_of_the_pitch():
+    with pytest.raises(Refusal) as refused:
+        wheel(pitch="module 12", outside_found="209.51 mm")
+    (fault,) = refused.value.faults
+    assert fault.likely == "That is the outside for 12 DP: module and DP may have been mixed up."
+
+
+def test_a_bore_wider_than_the_gear_is_refused():
+    with pytest.raises(Refusal) as refused:
+        wheel(bore="9 in", pin="1 mm")
+    assert [fault.field for fault in refused.value.faults] == ["gear.0.pin"]
+    with pytest.raises(Refusal) as refused:
+        wheel(bore="9 in")
+    assert [fault.field for fault in refused.value.faults] == ["gear.0.bore"]
+    assert "dp-or-module" not in codes(wheel(bore="7 in"))
+
+
+def test_dp_read_as_module_is_asked_back_with_both_sizes():
+    told = next(found for found in wheel(pitch="module 12").findings if found.code == "dp-or-module")
+    assert told.says == "module 12 makes a wheel of 1188 mm; 12 DP would make 209.55 mm."

@@ -7,45 +7,17 @@ from collections.abc import Iterator
 from evenpitch.cutting.blank import Blank, blank, stack, support_plate, teeth_of_outside
 from evenpitch.cutting.materials import MATERIALS, UNKNOWN, Material, material_named
 from evenpitch.gear.gear import Gear
-from evenpitch.gear.sizes import addendum, outside_diameter, whole_depth
+from evenpitch.gear.sizes import outside_diameter
 from evenpitch.job.findings import finding
 from evenpitch.job.order import Work
 from evenpitch.quantity.finding import Finding
-from evenpitch.quantity.refusal import Fault
 from evenpitch.quantity.showing import mm
-from evenpitch.quantity.units import INCH
 
 OTHER_COUNT_WITHIN = 0.04
 """A blank whose outside suits another whole count to this share of a tooth was turned for that count; common practice."""
 
 ROUNDING = 1e-6
 """mm: less than this over is a size that was typed in the other system."""
-OVERSIZE = 1.15
-"""Times its nominal a blank may be over and still be asked about, not refused: turned for another count of the same pitch."""
-
-_SLIPS = (
-    ("Inches were perhaps meant: a number alone is in mm.", float(INCH)),
-    ("Millimetres were perhaps meant, not inches.", 1 / float(INCH)),
-    ("The radius was perhaps typed: the outside is a diameter.", 2.0),
-    ("A decimal mark was perhaps lost or moved.", 0.1),
-    ("A decimal mark was perhaps lost or moved.", 10.0),
-)
-"""What the number may have been, and what it would have to be multiplied by."""
-
-
-def outside_faults(work: Work, where: str) -> tuple[Fault, ...]:
-    """A fault where the outside found is so far from the gear's own that it is another blank, or another unit, or a slip."""
-    gear, found = work.gear, work.outside_found
-    nominal, depth, tip = outside_diameter(gear), whole_depth(gear), addendum(gear)
-    least = nominal - min(depth, 2 * tip if tip > 0 else depth)
-    most = max(nominal + 2 * depth, OVERSIZE * nominal)
-    if found is None or least < found < most:
-        return ()
-    meant = next((words for words, factor in _SLIPS if least < found * factor < most), "")
-    likely = meant or "That is the blank of another gear, or another place was measured."
-    do = f"Measure over the outside again; this gear's is {nominal:.3f} mm ({nominal / INCH:.4f} in)."
-    expected = f"{least:.2f} to {most:.2f} mm"
-    return (Fault(f"{where}.outside_found", f"{found:.6g} mm", expected, likely, do),)
 
 
 def blanking(work: Work, gear: Gear) -> tuple[Blank, Material | None, tuple[Finding, ...]]:

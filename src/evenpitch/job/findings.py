@@ -140,6 +140,22 @@ KINDS: dict[str, Kind] = {
         (PRACTICE,),
         "span",
     ),
+    "thinning-large": Kind(
+        "look",
+        "A thinning of {thinning:.3f} mm is {share} of the tooth.",
+        "0.03 to 0.05 of the module is usual.",
+        "Check the digits and the unit.",
+        (PRACTICE,),
+        "span",
+    ),
+    "dp-or-module": Kind(
+        "look",
+        "{pitch} makes a wheel of {outside:.0f} mm; {other} would make {smaller:.2f} mm.",
+        "Module and diametral pitch were perhaps mixed up.",
+        "Write {other} if that was meant.",
+        (OWN,),
+        "outside_diameter",
+    ),
     "thinning-none": Kind(
         "note",
         "No thinning: the tooth is cut to its full thickness.",
@@ -249,9 +265,9 @@ KINDS: dict[str, Kind] = {
     # the cutter
     "cutter-wrong-number": Kind(
         "stop",
-        "In a {set} set No. {number} is for {range} teeth; {teeth:.1f} needs No. {wanted}.",
+        "In a {set} set No. {number} is for {range} teeth; {teeth} needs No. {wanted}.",
         "The two ways of numbering run in opposite directions.",
-        "Read the range engraved on the cutter and use the one for {teeth:.0f} teeth.",
+        "Read the range engraved on the cutter and use the one for {teeth} teeth.",
         ("Practical Treatise on Milling and Milling Machines, ch. VIII", PRACTICE),
         "cutter",
     ),

@@ -75,7 +75,7 @@ def _checks(gear: Gear, rig: Rig, least: FormCut, most: FormCut) -> Iterator[Che
         tool = _reads(rig, SPAN_KINDS, middle) or _reads(rig, ("caliper",), middle)
         yield Check("span", f"span over {spanned(gear)}", least.span, most.span, tool)
     pin = pin_of(gear)
-    size = f"{pin / 25.4:.3f} in" if gear.pitch.kind == "diametral pitch" else f"{pin:.4g} mm"
+    size = f"{pin / 25.4:.3f} in" if _in_thousandths(pin) else f"{pin:.4g} mm"
     if gear.helix:
         over = (least.over_balls + most.over_balls) / 2
         yield Check("over_balls", f"over {size} balls", least.over_balls, most.over_balls, _over(rig, pin, over))
@@ -86,6 +86,11 @@ def _checks(gear: Gear, rig: Rig, least: FormCut, most: FormCut) -> Iterator[Che
     vernier = next((tool.kind for tool in rig.instruments if tool.kind.casefold() in CHORD_KINDS), "")
     words = f"chord at {height:.3f} mm below the tips"
     yield Check("chordal_thickness", words, least.chordal_thickness, most.chordal_thickness, vernier)
+
+
+def _in_thousandths(pin: float) -> bool:
+    """Whether the pin has a round size in inches: it is called as it is marked."""
+    return abs(pin / 25.4 * 1000 - round(pin / 25.4 * 1000)) < 1e-4
 
 
 def _reads(rig: Rig, kinds: tuple[str, ...], value: float) -> str:

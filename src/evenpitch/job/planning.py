@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from evenpitch.cutting.speeds import cutter_speed, table_feed
 from evenpitch.cutting.travel import minutes_per_space
 from evenpitch.dividing.lead_pair import LeadPair
 from evenpitch.dividing.methods import Differential, PlatePulses, Pulses
-from evenpitch.gear.check import refuse_impossible
+from evenpitch.gear.check import faults_of
 from evenpitch.gear.figures import figures
 from evenpitch.gear.limits import tolerances
 from evenpitch.gear.span import span_target, spanned
-from evenpitch.job.blanking import blanking, outside_faults
+from evenpitch.job.blanking import blanking
 from evenpitch.job.cautions import cautions
 from evenpitch.job.direction import direction
 from evenpitch.job.findings import finding
@@ -22,6 +24,7 @@ from evenpitch.job.order import Order, Work
 from evenpitch.job.pairing import pairing
 from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.job.running import Running, running, travel_findings
+from evenpitch.job.size_doubts import size_faults, size_findings
 from evenpitch.job.tooling import Tooling, tooling
 from evenpitch.quantity.figure import Figure, figure
 from evenpitch.quantity.finding import Finding, by_weight
@@ -48,12 +51,9 @@ def plan(order: Order) -> Plan:
 def _refuse_impossible(order: Order) -> None:
     faults: list[Fault] = []
     for index, work in enumerate(order.works):
-        try:
-            refuse_impossible(work.gear, f"gear.{index}")
-        except Refusal as refusal:
-            faults += refusal.faults
-        else:
-            faults += outside_faults(work, f"gear.{index}")
+        where = f"gear.{index}"
+        found = [replace(fault, field=f"{where}.{fault.field}") for fault in faults_of(work.gear)]
+        faults += found or size_faults(work, where)
     if faults:
         raise Refusal(*faults)
 
@@ -84,6 +84,7 @@ def _gear_plan(order: Order, work: Work, index: int, joint: tuple[LeadPair, ...]
     start = lead.start_before if lead and lead.start_before else Millimetre(0.0)
     found = (
         *shape_findings(gear),
+        *size_findings(gear, rig),
         *blank_findings,
         *tool_findings,
         *lead_findings,

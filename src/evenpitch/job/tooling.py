@@ -122,7 +122,7 @@ def _faults(choice: CutterChoice, gear: Gear) -> list[Finding]:
                 set=_set(cutter.numbering),
                 number=cutter.number,
                 range=choice.range.range_words(),
-                teeth=choice.form_teeth,
+                teeth=f"{choice.form_teeth:.1f}".removesuffix(".0"),
                 wanted=choice.wanted.number if choice.wanted else "none",
             )
         )
