@@ -73,7 +73,7 @@ def form_page(
         to=address("jobs", place.job, "cut"),
         back=here(place) if place.progress.begun else address("jobs", place.job, "plan", gear=gear),
         other=_other_gear(place) if page == "start" else None,
-        mark=_mark(request, place) if page == "start" else "",
+        reached_at=_mark(request, place) if page in ("start", "note") else "",
     )
 
 
