@@ -95,7 +95,9 @@ def at_the_machine(museum: TestClient) -> None:
     for job, gear, last in (("A", 1, 0), ("B", 2, 0)):
         museum.post(f"/jobs/{job}/issue")
         for number in range(3):
-            assert museum.post(f"/api/jobs/{job}/cut", json={"gear": gear, "last_entry": last + number, "cut": number + 1}).is_success
+            assert museum.post(
+                f"/api/jobs/{job}/cut", json={"gear": gear, "last_entry": last + number, "cut": number + 1}
+            ).is_success
 
 
 @pytest.mark.parametrize("where", [*PAGES, *REFUSED])
