@@ -31,6 +31,7 @@ from evenpitch.sheet.drawings.stack import stack_on_mandrel
 from evenpitch.sheet.drawings.tooth_form import ToothForm
 from job.cut_cases import the_pinion, the_wheel
 from job.shop import pinion
+from sheet.inspection_pictures import pictures as of_inspection
 
 PLATES = ((15, 16, 17, 18, 19, 20), (21, 23, 27, 29, 31, 33), (37, 39, 41, 43, 47, 49))
 """Hole circles common practice for a 40:1 head."""
@@ -242,4 +243,15 @@ def bits() -> list[BitShown]:
 
 def pictures() -> list[Drawing]:
     """All page pictures."""
-    return [*_machines(), *_plates(), *_brackets(), *_spaces(), *_blanks(), *_charts(), *_works(), *_proofs(), *cut_spaces()]
+    return [
+        *_machines(),
+        *_plates(),
+        *_brackets(),
+        *_spaces(),
+        *_blanks(),
+        *_charts(),
+        *_works(),
+        *_proofs(),
+        *cut_spaces(),
+        *of_inspection(),
+    ]

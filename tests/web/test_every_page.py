@@ -15,6 +15,7 @@ from evenpitch.web import pages
 LIGHTEST = 60_000
 """Bytes of a page with its styles, as they go over the wire."""
 MILL = "/rigs/Museum%20horizontal%20mill"
+PROOF = f"{MILL}/proofs/1"
 PAGES = (
     "/", "/jobs/new", "/jobs/new?line=97t+12DP+14½+face+3/4", "/jobs/A/gear", "/jobs/B/gear", "/jobs/A/plan", "/jobs/B/plan?gear=2",
     "/jobs/A/cutters", "/jobs/B/cutters?gear=2&swing=0.25&lost=3", "/jobs/P/plan", "/rigs", "/rigs/new", MILL, f"{MILL}/edit",
@@ -24,6 +25,8 @@ PAGES = (
     "/ask/lead?helix-of=z%3D28+mn%3D2+beta%3D20&face=20+mm&pair-with=1028.765+mm",
     "/ask/ratio?lead=514.38mm&rig=Museum+horizontal+mill", "/charts/counts?chart=2-130",
     "/charts/leads", "/charts/leads?diameter=60mm&part=3",
+    f"{MILL}/prove", f"{MILL}/proof?job=B", f"{MILL}/scale", f"{MILL}/head", PROOF, "/reading", "/reading?moved=50mm&shown=200mm",
+    "/jobs/A/cut", "/jobs/B/cut?gear=2", "/jobs/A/cut/start", "/jobs/A/cut/count", "/jobs/A/cut/note", "/jobs/A/cut/closing", "/pin",
     "/help", "/help/words", "/help/findings", "/help/first-gear", "/help/where-things-are", "/help/pictures", "/help/nomenclature",
     "/help/commands", "/help/trust", "/help/trust?part=2", "/help/changelog", "/help/readme", "/sources", "/sources/ISO 21771:2007",
 )  # fmt: skip
@@ -31,10 +34,16 @@ REFUSED = (
     "/nowhere",
     "/jobs/Z/plan",
     "/jobs/Z/cutters",
+    "/jobs/Z/cut",
+    "/jobs/P/cut",
+    "/jobs/A/cut/nowhere",
     "/jobs/B/cutters?off=eleven",
     "/ask/gear?teeth=9.5&pitch=12DP&face=9x",
     "/charts/counts?chart=9",
     "/jobs/new?line=97+wrens",
+    f"{MILL}/proofs/7",
+    f"{MILL}/prove?job=Z",
+    "/reading?moved=50mm&shown=much",
 )
 NO_PAGES = re.compile(r"/static/|/light$|/openapi|\.pdf$|\.csv$|\.\{kind\}$|\.toml$|\.dxf$|\.jsonl$|/backup$|/pictures/\{")
 VOID = {"meta", "link", "input", "br", "wbr", "img", "hr"}
@@ -81,8 +90,22 @@ class Parsed(HTMLParser):
         assert self.open.pop() == tag
 
 
+def at_the_machine(museum: TestClient) -> None:
+    """Plans issued, and of each gear a few spaces cut."""
+    for job, gear, last in (("A", 1, 0), ("B", 2, 0)):
+        museum.post(f"/jobs/{job}/issue")
+        for number in range(3):
+            assert museum.post(
+                f"/api/jobs/{job}/cut", json={"gear": gear, "last_entry": last + number, "cut": number + 1}
+            ).is_success
+
+
 @pytest.mark.parametrize("where", [*PAGES, *REFUSED])
 def test_a_page_taken_apart(museum: TestClient, where: str) -> None:
+    if where == PROOF:
+        museum.post(f"{MILL}/prove", data={"block.left": "99.984", "block.right": "99.979"})
+    if re.search(r"/cut\b", where):
+        at_the_machine(museum)
     answer = museum.get(where)
     assert answer.status_code == (200 if where in PAGES else answer.status_code)
     assert answer.status_code in (200, 404, 422)

@@ -140,12 +140,10 @@ def _makers(count: int, rig: Rigged) -> dict[int, tuple[_Part, ...]]:
 
 def _made_by(part: _Part, place: int, wave: WaveSeen, seen: Evidence) -> Cause:
     same = _alike(wave, part.per_turn)
-    size = f"{wave.amplitude * UM:.1f} ± {2 * wave.u * UM:.1f} µm"
-    said = f"{size}, {wave.per_turn} waves in a turn{_said_by_map(part.per_turn, wave, seen)}"
+    said = f"{wave.amplitude * UM:.1f} ± {2 * wave.u * UM:.1f} µm, {wave.per_turn} waves in a turn{_said_by_map(part.per_turn, wave, seen)}"
     if part.code in ("worm", "worm twice"):
         test = (
-            "Mark the worm: the wave keeps step with the mark. Take the belt off and turn by hand: "
-            "if it stays, it is the worm; else the pulley on it."
+            "Mark the worm: the wave keeps step with the mark. By hand with the belt off: if it stays, the worm; else its pulley."
         )
         remedy = "Put the worm's wave into the head's map, or re-seat worm and pulley."
     elif part.code == "motor pulley":
@@ -239,7 +237,7 @@ def _marks(wave: WaveSeen | None, seen: Evidence, off: bool) -> dict[str, float]
     circle = seen.runout
     if circle is not None and wave is not None:
         like = wave.amplitude * (math.cos(seen.pressure_angle) if seen.flanks == 1 else 1.0)
-        share = circle.eccentricity.value / like if off else 0.0
+        share = circle.eccentricity.value / max(like - 2 * wave.u, 0.1 * like) if off else 0.0
         if share > 0.5:
             marks["eccentricity"] += 2.0
             marks["wheel"] -= 1.5

@@ -11,8 +11,6 @@ from evenpitch.checking.least_squares import Array
 from evenpitch.checking.spacing import Spacing
 from evenpitch.sources.citations import cites
 
-Transform = np.ndarray[tuple[int, ...], np.dtype[np.complex128]]
-
 HALF_OF = math.log(2.0)
 """Median of the square of a wave of scatter, over its mean."""
 CONVINCED = 3.0
@@ -54,7 +52,7 @@ def seen_as(per_turn: int, count: int, phase: float) -> float:
 def waves(found: Spacing) -> tuple[WaveSeen, ...]:
     """All waves from 1 to half the count."""
     transform = np.fft.fft(found.cumulative)
-    expected = scatter_of(found, transform)
+    expected = scatter_of(found)
     count = found.count
     return tuple(_wave(count, wave, complex(transform[wave]), float(expected[wave])) for wave in range(1, count // 2 + 1))
 
@@ -71,10 +69,9 @@ def _wave(count: int, wave: int, of: complex, expected: float) -> WaveSeen:
     return WaveSeen(wave, share * abs(of), share * math.sqrt(expected / (1 if alone else 2)), phase, chance, count - wave)
 
 
-def scatter_of(found: Spacing, transform: Transform | None = None) -> Array:
+def scatter_of(found: Spacing) -> Array:
     """What scatter gives each wave: that of the readings, and as much of the cutting's own as half the waves bear out."""
-    waves = np.fft.fft(found.cumulative) if transform is None else transform
-    power = np.abs(waves[1:]) ** 2
+    power = np.abs(np.fft.fft(found.cumulative)[1:]) ** 2
     noise = found.noise[1:]
     sure = HALF_OF * (1 + CONVINCED / math.sqrt(len(power) / 2))
     if len(power) < 8 or not noise.any() or _median_share(power, noise, 0.0) <= sure:

@@ -216,33 +216,6 @@ def release(job: str, as_json: bool) -> int:
     return show(issue_plan(job), as_json)
 
 
-@cli.command()
-@click.argument("job")
-@click.option("--cut", type=int, default=None, help="This space is cut.")
-@click.option("--not-cut", type=int, default=None, help="This space was not cut: takes the entry back by another one.")
-@click.option("--wait", is_flag=True, help="The job waits.")
-@click.option("--carry-on", is_flag=True, help="It goes on.")
-@click.option(
-    "--count", type=(int, int), default=None, help="Spaces counted: cut, forward from the datum; not cut, back from it."
-)
-@click.option("--begin", default=None, help="scratch, trial, rough or full: begin that pass.")
-@click.option("--order", default=None, help='"1, 2, 3" or spread.')
-@click.option("--start", type=int, default=None, help="Go on from this space.")
-@click.option("--last-entry", type=int, default=None, help="Refuse if the record has gone on since this entry.")
-@click.option("--gear", type=int, default=1, help="Which gear of a pair, 1 or 2 [1].")
-@options(
-    ("note", "A few words into the record."),
-    ("closing", "Gap between first and last scratch, 0 where they meet."),
-    ("depth", "Depth set, from metal."),
-    ("span", "Span measured at that depth."),
-)
-def cut(job: str, as_json: bool, last_entry: int | None, gear: int, **given: Any) -> int:
-    """Where the cutting of JOB stands: cut so far, next space, where the work must stand; and one entry more."""
-    from evenpitch.web.cut_answer import cut_answer, deeds_of
-
-    return show(cut_answer(job, deeds_of(**given), gear=gear, last_entry=last_entry), as_json)
-
-
 @cli.command("export")
 @click.argument("job")
 @click.argument("out", type=click.Path(path_type=Path))
@@ -365,4 +338,4 @@ def main() -> None:
     sys.exit(run(sys.argv[1:]))
 
 
-from evenpitch.cli import predicting, proving  # noqa: E402, F401  (their commands join the group above)
+from evenpitch.cli import at_machine, predicting, proving  # noqa: E402, F401  (their commands join the group above)

@@ -11,7 +11,7 @@ from evenpitch.cli import HEAD, cli, file_of, options, show, typed_of
 READINGS = click.argument("readings", type=click.Path(path_type=Path))
 
 
-def _readings(path: Path) -> bytes:
+def readings_of(path: Path) -> bytes:
     """A table of readings, bounded in size before it is read."""
     from evenpitch.store.files.bounded import read_bounded
     from evenpitch.store.files.readings import LARGEST_READINGS
@@ -33,7 +33,7 @@ def scale(readings: Path, as_json: bool, **given: str | None) -> int:
     from evenpitch.web.prove_answer import scale_answer
 
     typed = typed_of({name: text for name, text in given.items() if name != "job"})
-    return show(scale_answer(_readings(readings), typed, rig=file_of(given["rig"]), job=file_of(given["job"])), as_json)
+    return show(scale_answer(readings_of(readings), typed, rig=file_of(given["rig"]), job=file_of(given["job"])), as_json)
 
 
 @cli.command("head")
@@ -43,7 +43,7 @@ def know_head(readings: Path, as_json: bool, **given: str | None) -> int:
     """How good a dividing head is, from READINGS (CSV): its waves with phase and U, backlash, what a full turn leaves."""
     from evenpitch.web.prove_answer import head_answer
 
-    return show(head_answer(_readings(readings), typed_of(given), rig=file_of(given["rig"])), as_json)
+    return show(head_answer(readings_of(readings), typed_of(given), rig=file_of(given["rig"])), as_json)
 
 
 @cli.command()
@@ -63,7 +63,7 @@ def prove(rig: Path, readings: Path, as_json: bool, job: str | None, **given: st
     work = file_of(job)
     if work is None:
         raise refuse("job", "", "the job to prove the link on", "None was named.", "Add --job JOB.toml.")
-    return show(prove_answer(read_bounded(rig), _readings(readings), work, typed_of(given)), as_json)
+    return show(prove_answer(read_bounded(rig), readings_of(readings), work, typed_of(given)), as_json)
 
 
 @cli.command()

@@ -234,7 +234,9 @@ def _depth(cutting: Cutting, progress: Progress, entry: Entry) -> Progress:
         if value is not None and not 0 < value < 10_000:
             raise refuse(name, value, "a length above 0 in mm", "A sign or a unit slipped.", "Read it again.")
     depth = progress.depth if entry.depth is None else entry.depth
-    return replace(progress, depth=depth, span=entry.span if entry.span is not None else progress.span)
+    span = progress.span if entry.span is None else entry.span
+    noted = {"note": entry.text, "notes": progress.notes + 1} if entry.text else {}
+    return replace(progress, depth=depth, span=span, **noted)  # type: ignore[arg-type]
 
 
 def _picked_up(cutting: Cutting, progress: Progress, entry: Entry) -> Progress:
@@ -265,7 +267,8 @@ def _begin(cutting: Cutting, progress: Progress, entry: Entry) -> Progress:
     if progress.cut and not whole and progress.running in ("rough", "full"):
         likely = f"{len(progress.cut)} spaces of the pass {progress.running} are cut."
         raise refuse("pass", name, f"{progress.running}, to its last space", likely, "Finish it first.")
-    done = (*progress.done, progress.running) if progress.cut else progress.done
+    again = name == progress.running == "scratch"
+    done = (*progress.done, progress.running) if progress.cut and not again else progress.done
     latest = max((PASSES.index(one) for one in done), default=-1)
     missing = [one for one in cutting.rounds() if PASSES.index(one) < PASSES.index(name) and one not in done]
     if PASSES.index(name) <= latest or missing:

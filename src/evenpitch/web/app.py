@@ -19,18 +19,21 @@ from evenpitch.sheet.frame_html import page_styles
 from evenpitch.store.book import Book
 from evenpitch.store.faults import log_fault
 from evenpitch.store.where import places
-from evenpitch.web import api, api_jobs
+from evenpitch.web import api, api_cut, api_jobs
+from evenpitch.web.lan import Door
 from evenpitch.web.opened import Clock, clock
 from evenpitch.web.pages import (
     ask_page,
     bench,
     book_page,
     charts_page,
+    cut_page,
     cutters_page,
     help_page,
     job_form,
     kept_proof,
     light,
+    pin_page,
     plan_page,
     prove_page,
     reading_page,
@@ -39,6 +42,7 @@ from evenpitch.web.pages import (
     rig_page,
     sources_page,
 )
+from evenpitch.web.pages.pin_page import gate
 from evenpitch.web.pages.shown import Desk
 from evenpitch.web.pages.trouble import refused_page, trouble_page
 from evenpitch.web.security import guard
@@ -50,8 +54,18 @@ DESCRIPTION = (
 )
 
 
-def make_app(book: Book | None = None, *, now: Clock = clock, allowed_hosts: frozenset[str] = THIS_MACHINE) -> FastAPI:
-    """The application over `book`, or over the book of this machine, which is then opened here and closed at the end."""
+def make_app(
+    book: Book | None = None,
+    *,
+    now: Clock = clock,
+    allowed_hosts: frozenset[str] = THIS_MACHINE,
+    door: Door | None = None,
+    lan_address: str = "",
+) -> FastAPI:
+    """The application over `book`, or over the book of this machine, which is then opened here and closed at the end.
+
+    `door`: asks other devices for the PIN; `lan_address`: where they find these pages, for the mark that a camera reads.
+    """
     own = book is None
     held = Book.open(places().book, now()) if book is None else book
 
@@ -64,9 +78,12 @@ def make_app(book: Book | None = None, *, now: Clock = clock, allowed_hosts: fro
     app = FastAPI(
         title="evenpitch", version=__version__, description=DESCRIPTION, docs_url=None, redoc_url=None, lifespan=lifespan
     )
-    app.state.desk = Desk(held, now)
+    app.state.desk = Desk(held, now, now())
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.middleware("http")(_told_when_ours)
+    app.state.door, app.state.lan_address = door, lan_address
+    if door is not None:
+        app.middleware("http")(gate(door))
     app.middleware("http")(guard(allowed_hosts))
     app.add_exception_handler(Refusal, _refused)
     app.add_exception_handler(RequestValidationError, _misshapen)
@@ -76,8 +93,10 @@ def make_app(book: Book | None = None, *, now: Clock = clock, allowed_hosts: fro
         bench,
         book_page,
         light,
+        pin_page,
         job_form,
         cutters_page,
+        cut_page,
         plan_page,
         rig_form,
         prove_page,
@@ -90,6 +109,7 @@ def make_app(book: Book | None = None, *, now: Clock = clock, allowed_hosts: fro
         help_page,
         sources_page,
         api,
+        api_cut,
         api_jobs,
     ):
         app.include_router(page.router)
@@ -100,7 +120,7 @@ def _static(name: str) -> Response:
     """The stylesheets; nothing else is served from a file."""
     if name == "page.css":
         return Response(page_styles(), media_type="text/css")
-    if name == "forms.css":
+    if name in ("forms.css", "cut.css"):
         return Response(
             resources.files("evenpitch.web").joinpath("static", name).read_text(encoding="utf-8"), media_type="text/css"
         )
@@ -120,13 +140,13 @@ async def _refused(request: Request, trouble: Exception) -> Response:
 
 
 def status_of(trouble: Refusal) -> int:
-    """404 for a name that the book does not hold, 409 for what was overtaken, 422 for what cannot be."""
+    """404 for a name that the book does not hold, 409 for what was overtaken, 503 for a book that cannot be written, 422 else."""
     expected = trouble.faults[0].expected if trouble.faults else ""
     if expected in ("a job in the book", "a rig in the book", "a plan that was issued", "a proof that was kept"):
         return 404
     if expected.startswith("version ") or trouble.faults[0].field == "last entry seen":
         return 409
-    return 422
+    return 503 if trouble.faults[0].field == "book" else 422
 
 
 async def _misshapen(request: Request, trouble: Exception) -> Response:

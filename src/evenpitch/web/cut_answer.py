@@ -24,11 +24,18 @@ Deed = tuple[Kind, dict[str, Any]]
 
 def cut_answer(job: str, deeds: tuple[Deed, ...], *, gear: int = 1, last_entry: int | None = None, now: Clock = clock) -> Answer:
     """Where the cutting of a job stands; with a deed, after it is written."""
-    if len(deeds) > 1:
-        words = ", ".join(kind for kind, _ in deeds)
-        raise refuse("cut", words, "one deed at a time", "Each is an entry of its own.", "Write them one after the other.")
+    deed = one_deed(deeds) if deeds else None
     with open_book() as book:
-        return cut_json(book, job, gear, deeds[0] if deeds else None, last_entry, now)
+        return cut_json(book, job, gear, deed, last_entry, now)
+
+
+def one_deed(deeds: tuple[Deed, ...]) -> Deed:
+    """The one that was asked for; a Refusal of none and of several."""
+    if len(deeds) == 1:
+        return deeds[0]
+    words = ", ".join(kind for kind, _ in deeds)
+    likely = "Each is an entry of its own." if deeds else "Nothing was asked to be written."
+    raise refuse("cut", words, "one deed at a time", likely, "Write them one after the other.")
 
 
 def deeds_of(
@@ -80,10 +87,17 @@ def cut_json(book: Book, job: str, gear: int, deed: Deed | None, last_entry: int
     if deed is not None:
         kind, fields = deed
         if kind in ("cut", "not cut"):
-            fields = {**fields, "pass_name": pass_of(place) if kind == "cut" else place.progress.running}
+            fields = {**fields, "pass_name": _pass_at(book, place, kind, last_entry)}
         pressed = press(book, place, kind, now, last_seen=last_entry, **fields)
         place, copied = pressed.place, pressed.copied
     return Answer(_document(place, copied), place_json(place))
+
+
+def _pass_at(book: Book, place: Place, kind: Kind, last_entry: int | None) -> str:
+    """The pass a press is of; for one that was written before, the pass it was written for, so that it answers as it was."""
+    if last_entry is not None and 0 <= last_entry < place.progress.last:
+        return str(book.entries(place.issued.key, last_entry)[0].payload.get("pass", place.progress.running))
+    return pass_of(place) if kind == "cut" else place.progress.running
 
 
 def pass_of(place: Place) -> str:
@@ -160,7 +174,7 @@ def _document(place: Place, copied: str) -> Document:
         head = way.lead if following is not None else f"closing test, space 1 again: {way.lead}"
         rows.append(Row(head, " ".join(f"{figure} {words}".strip() for figure, words in way.big), way.then))
     if hand := by_hand_words(place):
-        rows.append(Row("the same by hand", hand))
+        rows.append(Row("the same", hand))
     last = "none" if place.last is None else f"{progress.last}: {place.last.kind}"
     rows += [
         Row("pass", f"{PASS_WORDS[progress.running]}, {depth_words(place)}", f"order {progress.order}"),

@@ -90,18 +90,21 @@ def _datum(here: Standing) -> tuple[str, ...]:
 def by_hand_words(place: Place) -> str:
     """The same place by the crank, for who must go on by hand; "" where the plan knows no such way, or this is it."""
     way, here = place.cutting.by_hand, place.target()
-    if way is None or here is None or not place.cutting.moves.by_motor_alone or way.skip != 1:
+    if way is None or here is None or not place.cutting.moves.by_motor_alone or way.skip != 1 or not here.moves:
         return ""
     by_hand = stand(way, here.space, place.progress.stood)
-    figures = " ".join(f"{figure} {words}".strip() for figure, words in _crank_figures(by_hand)) if way.circle else ""
-    geared = f", plate geared {way.gears}" if way.gears else ""
-    return f"{figures}{geared}; {_datum(by_hand)[0]}" if figures else f"hole {by_hand.nose} of {way.nose_holes} on the nose"
+    if by_hand.from_datum is None:
+        return f"by hand: hole {by_hand.nose} of {way.nose_holes} on the nose"
+    figures = " ".join(f"{figure} {words}".strip() for figure, words in _crank_figures(by_hand))
+    geared = f" {way.gears}," if way.gears else ""
+    turns, spaces = by_hand.from_datum
+    return f"by hand{geared} {figures}, at {turns} + {spaces}/{by_hand.circle}"
 
 
 def left_words(place: Place) -> str:
     """Minutes left of the pass: "34 min left", "2 h 10 min left"; "" where nobody can say."""
     minutes = minutes_left(place.cutting, place.progress)
-    if minutes is None:
+    if minutes is None or place.complete():
         return ""
     whole = math.ceil(minutes - 1e-9)
     return f"{whole} min left" if whole < 100 else f"{whole // 60} h {whole % 60:02d} min left"

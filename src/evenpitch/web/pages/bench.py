@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, RedirectResponse
@@ -19,6 +19,7 @@ from evenpitch.sheet.markup import bare_flag
 from evenpitch.store.files.rig_file import read_rig
 from evenpitch.store.kept import KeptJob, KeptRig
 from evenpitch.web.demo import FIRST, set_up_museum
+from evenpitch.web.pages.cut_so_far import cut_so_far
 from evenpitch.web.pages.shown import AtDesk, Desk, address, bench_nav, day, see, sheet
 from evenpitch.web.planned import plan_of
 
@@ -41,6 +42,7 @@ class JobRow:
     next: str
     button: str
     to: str
+    scale: Markup = Markup("")
 
 
 @router.get("/")
@@ -73,7 +75,7 @@ def example(desk: AtDesk) -> RedirectResponse:
 
 
 def _row(desk: Desk, kept: KeptJob, *, look: bool) -> JobRow:
-    released = desk.book.releases(kept.name)
+    released = desk.book.issued(kept.name)
     last = released[-1] if released else None
     stands = "plan, not issued" if last is None else f"plan {last.number} issued {day(last.date)}"
     if last is not None and last.job_version != kept.version:
@@ -95,8 +97,11 @@ def _row(desk: Desk, kept: KeptJob, *, look: bool) -> JobRow:
             "Mend it",
             address("jobs", kept.name, "gear"),
         )
+    row = replace(plain, line=order_line(made.order))
+    if (cut := cut_so_far(desk.book, kept.name)) is not None:
+        return replace(row, stands=cut.words, scale=cut.scale, flag=cut.flag, next=cut.next, button=cut.button, to=cut.to)
     flag, words = _next(made)
-    return JobRow(kept.name, kept.title, order_line(made.order), stands, flag, words, plain.button, plain.to)
+    return replace(row, flag=flag, next=words)
 
 
 def _next(made: Plan) -> tuple[Markup, str]:

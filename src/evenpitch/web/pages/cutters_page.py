@@ -71,7 +71,7 @@ def show_cutters(request: Request, desk: AtDesk, name: str, index: Which, asked:
     looked = _looked(made, gear, virtual, asked)
     findings = cut_findings(gear, virtual, looked.shown)
     document = compose_cutters(made, index, virtual, findings, looked.cut, _bit(gear, BitAsked()))
-    return _page(request, name, index, made, virtual, looked, document, asked)
+    return _page(request, desk, name, index, made, virtual, looked, document, asked)
 
 
 def _virtual(desk: Desk, name: str, index: int) -> tuple[Plan, GearPlan, VirtualCut]:
@@ -111,6 +111,7 @@ def _bit(gear: GearPlan, asked: BitAsked) -> BitPlan | None:
 
 def _page(
     request: Request,
+    desk: Desk,
     name: str,
     index: int,
     made: Plan,
@@ -131,7 +132,7 @@ def _page(
         request,
         "cutters.html",
         title=document.title,
-        nav=job_nav(name, "plan"),
+        nav=job_nav(name, "plan", issued=bool(request.app.state.desk.book.issued(name))),
         cells=[(cell.label, words(cell.value)) for cell in document.cells],
         action=Action("Back to the plan", address("jobs", name, "plan", gear=which if index else "")),
         status=422 if looked.faults else 200,

@@ -155,7 +155,7 @@ def _page(request: Request, desk: Desk, form: Form, status: int = 200) -> HTMLRe
         request,
         "job_form.html",
         title=form.title or "New gear",
-        nav=job_nav(form.name, "gear") if form.name else bench_nav(),
+        nav=job_nav(form.name, "gear", issued=bool(desk.book.issued(form.name))) if form.name else bench_nav(),
         cells=cells,
         action=Action("Plan it" if not stops else f"{stops} to clear, then plan it", form="job"),
         status=status,

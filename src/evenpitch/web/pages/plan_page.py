@@ -53,10 +53,10 @@ def show_plan(request: Request, desk: AtDesk, name: str, index: Which) -> HTMLRe
     return HTMLResponse(
         page(
             document,
-            nav=job_nav(name, "plan"),
+            nav=job_nav(name, "plan", issued=bool(desk.book.issued(name))),
             night=night_of(request),
             action=_action(desk, kept, made, document),
-            head_links=_links(name, made, index, desk.book.releases(name)[-3:]),
+            head_links=(*_links(name, made, index, desk.book.releases(name)[-3:]), *_prove(kept, gear, index)),
             form=Form(address("jobs", name, "choose"), (("gear", str(index + 1)),)),
         )
     )
@@ -102,6 +102,13 @@ def _links(name: str, made: Plan, index: int, issued: tuple[KeptRelease, ...]) -
         Link("job file", address("jobs", name, "job.toml")),
     ]
     return tuple(links)
+
+
+def _prove(kept: KeptJob, gear: GearPlan, index: int) -> tuple[Link, ...]:
+    """Where the link of this gear is proven."""
+    if kept.rig is None or gear.promise is None:
+        return ()
+    return (Link("prove the link", address("rigs", kept.rig, "proof", job=kept.name, gear=index + 1)),)
 
 
 def _choices(made: Plan, gear: GearPlan) -> tuple[Section, ...]:

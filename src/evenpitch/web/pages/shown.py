@@ -25,10 +25,11 @@ FORM_FIELDS = 3000
 
 @dataclass(frozen=True, slots=True)
 class Desk:
-    """What a page works on."""
+    """What a page works on. `started`: when these pages were first served; what was written before it was written before a stop."""
 
     book: Book
     now: Clock
+    started: datetime
 
 
 def _desk(request: Request) -> Desk:
@@ -72,9 +73,11 @@ def bench_nav(current: str = "") -> tuple[Link, ...]:
     return tuple(Link(words, href, words == current) for words, href in places)
 
 
-def job_nav(name: str, current: str) -> tuple[Link, ...]:
-    """The numbered sheets of a job."""
-    sheets = (("1 gear", "gear"), ("2 plan", "plan"))
+def job_nav(name: str, current: str, *, issued: bool = False) -> tuple[Link, ...]:
+    """The numbered sheets of a job; it is cut once a plan of it is issued."""
+    sheets = [("1 gear", "gear"), ("2 plan", "plan")]
+    if issued:
+        sheets.append(("4 cut", "cut"))
     return tuple(Link(words, address("jobs", name, sheet), sheet == current) for words, sheet in sheets)
 
 
@@ -108,6 +111,8 @@ def sheet(
     stamp: str = "",
     status: int = 200,
     body_class: str = "",
+    mark: str = "evenpitch",
+    home: str = "/",
     **more: Any,
 ) -> HTMLResponse:
     """One page from a template that fills the frame."""
@@ -121,5 +126,7 @@ def sheet(
         action=action,
         stamp=stamp,
         body_class=body_class,
+        mark=mark,
+        home=home,
     )
     return HTMLResponse(_templates().get_template(template).render(parts | more), status_code=status)
