@@ -22,7 +22,7 @@ from evenpitch.dividing.lead import (
 )
 from evenpitch.dividing.lead_pair import helix_of_lead, lead_pairs
 from evenpitch.dividing.short_lead import short_leads
-from evenpitch.dividing.trains import Train, clears, mountings, trains_of
+from evenpitch.dividing.trains import Train, clears, mounted, mountings, train_words, trains_by_ratio, trains_of
 from evenpitch.quantity.refusal import Refusal
 from evenpitch.quantity.units import INCH, Millimetre, Radian
 from evenpitch.rig.head import ChangeGears
@@ -170,3 +170,16 @@ def test_leads_that_cannot_be(lead: float) -> None:
 def test_no_gears_no_trains() -> None:
     assert trains_for_lead(500.0, head(40), QUARTER_INCH, ChangeGears(())) == ()
     assert every_lead(HEAD, QUARTER_INCH, ChangeGears((40,))) == ()
+
+
+def test_a_train_is_written_in_an_order_that_clears() -> None:
+    """From the screw: 24 with 32 would foul the 44 on the stud (24 + 32 is less than 44 + 15), so 44 goes on the screw."""
+    train = Train((24, 44), (32, 86))
+    assert not clears((24, 32), (44, 86), 15)
+    assert train_words(train, 15) == "44·24 : 32·86"
+    assert train_words(Train((48,), (40,)), 15) == "48 : 40"
+    for trains in trains_by_ratio(TWELVE).values():
+        for one in trains:
+            drivers, driven = mounted(one, TWELVE.stud_clearance)
+            if len(drivers) == 2:
+                assert clears((drivers[0], driven[0]), (drivers[1], driven[1]), TWELVE.stud_clearance)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
-from evenpitch.dividing.trains import Mounting, Train, mountings
+from evenpitch.dividing.trains import Mounting, Train, mountings, train_words
 from evenpitch.dividing.turns import move_text, sum_text, turns_text
 from evenpitch.dividing.way import Cranked, MethodName
 from evenpitch.rig.head import Sense
@@ -38,6 +38,10 @@ class Differential(Cranked):
         """The ways of putting the train up that clear."""
         return mountings(self.train, self.stud_clearance)
 
+    def train_words(self) -> str:
+        """Drivers : driven in the order of a mounting that clears."""
+        return train_words(self.train, self.stud_clearance)
+
     def gears_to_fit(self) -> int:
         return self.train.gears()
 
@@ -47,7 +51,7 @@ class Differential(Cranked):
 
     def words(self) -> str:
         way = "plate with the crank" if self.plate_sense == "with" else "plate against the crank"
-        return f"{move_text(*self.crank())}; gears {self.train.words()}, {way}"
+        return f"{move_text(*self.crank())}; gears {self.train_words()}, {way}"
 
     @property
     def proof(self) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from evenpitch.dividing.trains import Mounting, Train, every_ratio, mountings, ratios_near, trains_of
+from evenpitch.dividing.trains import Mounting, Train, every_ratio, mountings, ratios_near, train_words, trains_of
 from evenpitch.quantity.finding import Finding
 from evenpitch.quantity.refusal import refuse
 from evenpitch.quantity.units import INCH, Millimetre, Radian
@@ -54,6 +54,10 @@ class LeadTrain:
     def mountings(self) -> tuple[Mounting, ...]:
         """The ways of putting the train up that clear, from the screw on."""
         return mountings(self.train, self.stud_clearance)
+
+    def train_words(self) -> str:
+        """Drivers : driven in the order of a mounting that clears, from the screw on."""
+        return train_words(self.train, self.stud_clearance)
 
     def facts(self) -> dict[str, object]:
         """Under the fixed keys of the machine-readable answer; the lead in mm, exact."""

@@ -40,10 +40,6 @@ class Train:
         """How many gears to fit, idlers not counted."""
         return len(self.drivers) + len(self.driven)
 
-    def words(self) -> str:
-        """Drivers : driven as on a chart: "48 : 40", "28·64 : 24·24"."""
-        return " : ".join("·".join(map(str, side)) for side in (self.drivers, self.driven))
-
 
 @cites("common practice", formula="a + b > c + q and c + d > b + q")
 def clears(first: MeshingPair, second: MeshingPair, stud_clearance: int) -> bool:
@@ -64,6 +60,19 @@ def mountings(train: Train, stud_clearance: int) -> tuple[Mounting, ...]:
     (a, c), (b, d) = train.drivers, train.driven
     orders = (((a, b), (c, d)), ((c, b), (a, d)), ((a, d), (c, b)), ((c, d), (a, b)))
     return tuple(dict.fromkeys(order for order in orders if clears(*order, stud_clearance)))
+
+
+def mounted(train: Train, stud_clearance: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Drivers and driven in the order of the first mounting that clears: the driving shaft, then the stud; the stud, then the driven."""
+    found = mountings(train, stud_clearance)
+    if not found:
+        return train.drivers, train.driven
+    return tuple(a for a, _ in found[0]), tuple(b for _, b in found[0])
+
+
+def train_words(train: Train, stud_clearance: int) -> str:
+    """Drivers : driven as on a chart, mounted so that they clear: "48 : 40", "44·24 : 32·86"."""
+    return " : ".join("·".join(map(str, side)) for side in mounted(train, stud_clearance))
 
 
 @lru_cache(maxsize=32)

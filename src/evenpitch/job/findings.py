@@ -289,9 +289,9 @@ KINDS: dict[str, Kind] = {
     ),
     "cutter-none": Kind(
         "look",
-        "No cutter of yours suits: {pitch}, {angle}, form for {teeth:.1f} teeth.",
+        "No cutter of yours suits: {pitch}, {angle}, form for {teeth} teeth.",
         "The drawer on the rig page holds none of that pitch, angle and range.",
-        "Borrow No. {number} of a {set} set, or make a fly cutter for this gear.",
+        "Borrow {borrow}, or make a fly cutter for this gear.",
         (OWN,),
         "cutter",
     ),

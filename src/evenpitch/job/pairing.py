@@ -71,7 +71,7 @@ def _wrong(first: Gear, second: Gear) -> Iterator[Finding]:
         if same_angle:
             yield finding("pair-differs", what="pitch", first=first.pitch.words(), second=second.pitch.words())
         else:
-            angles = (degrees_text(math.degrees(gear.pressure_angle)) for gear in (first, second))
+            angles = (f"{math.degrees(gear.pressure_angle):.6g}°" for gear in (first, second))
             yield finding("pair-differs", what="pressure angle", first=next(angles), second=next(angles))
 
 

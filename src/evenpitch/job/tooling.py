@@ -13,7 +13,6 @@ from evenpitch.gear.virtual import virtual_teeth
 from evenpitch.job.findings import finding
 from evenpitch.job.order import Order
 from evenpitch.quantity.finding import Finding
-from evenpitch.quantity.showing import degrees_text
 from evenpitch.quantity.units import Millimetre
 from evenpitch.rig.tools import Numbering
 
@@ -68,7 +67,8 @@ def _chosen(
     usable = [choice for choice in owned if choice.usable and not choice.substitute]
     if usable:
         return usable[0], []
-    return _best(owned, standard), [_none_owned(gear, owned)]
+    best = _best(owned, standard)
+    return best, [_none_owned(gear, owned, best)]
 
 
 def _best(owned: tuple[CutterChoice, ...], standard: tuple[CutterChoice, ...]) -> CutterChoice | None:
@@ -79,7 +79,7 @@ def _bare(name: str) -> str:
     return "".join(name.casefold().replace("no.", "").replace("number", "").split())
 
 
-def _none_owned(gear: Gear, owned: tuple[CutterChoice, ...]) -> Finding:
+def _none_owned(gear: Gear, owned: tuple[CutterChoice, ...], best: CutterChoice | None) -> Finding:
     outside = next((choice.cutter.outside for choice in owned if choice.cutter.outside), None)
     teeth = form_teeth(gear, outside)
     numbering: Numbering = "module" if gear.pitch.kind == "module" else "dp"
@@ -87,11 +87,19 @@ def _none_owned(gear: Gear, owned: tuple[CutterChoice, ...]) -> Finding:
     return finding(
         "cutter-none",
         pitch=gear.pitch.words(),
-        angle=degrees_text(math.degrees(gear.pressure_angle)),
-        teeth=teeth,
-        number=number.number if number else "8",
-        set=_set(numbering),
+        angle=f"{math.degrees(gear.pressure_angle):.6g}°",
+        teeth=f"{teeth:.1f}".removesuffix(".0"),
+        borrow=_borrowed(number.number if number else "8", numbering, best),
     )
+
+
+def _borrowed(number: str, numbering: Numbering, best: CutterChoice | None) -> str:
+    """The cutter that was taken, and the number of the tables where that is another."""
+    if best is None:
+        return f"No. {number} of a {_set(numbering)} set"
+    if best.cutter.number == number and best.cutter.numbering == numbering:
+        return best.cutter.name()
+    return f"{best.cutter.name()}, of the least error here (the tables say No. {number})"
 
 
 def _set(numbering: Numbering) -> str:
@@ -103,7 +111,7 @@ def _faults(choice: CutterChoice, gear: Gear) -> list[Finding]:
     found = []
     cutter = choice.cutter
     if abs(cutter.pressure_angle - gear.pressure_angle) > math.radians(0.05):
-        own, wanted = (degrees_text(math.degrees(angle)) for angle in (cutter.pressure_angle, gear.pressure_angle))
+        own, wanted = (f"{math.degrees(angle):.6g}°" for angle in (cutter.pressure_angle, gear.pressure_angle))
         found.append(finding("cutter-other-angle", cutter=cutter.name(), angle=own, wanted=wanted))
     if not choice.usable and not choice.substitute and abs(cutter.pitch.module() / gear.module - 1) > 1e-6:
         found.append(

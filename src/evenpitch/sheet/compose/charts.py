@@ -8,6 +8,7 @@ from fractions import Fraction
 from evenpitch.dividing.chart import ChartRow
 from evenpitch.dividing.lead import LeadTrain
 from evenpitch.dividing.methods import Compound, Differential, Method, PlatePulses
+from evenpitch.dividing.trains import mounted
 from evenpitch.quantity.showing import inch, mm, number
 from evenpitch.sheet.compose.dividing import way_name
 from evenpitch.sheet.compose.lead import mounting_words
@@ -36,7 +37,7 @@ def _turns(whole: int) -> str:
 def count_cells(row: ChartRow) -> tuple[str, ...]:
     """One count as plain cells, the same on paper and in the CSV."""
     method = row.by_hand()
-    gears = method.train.words() if isinstance(method, Differential) else ""
+    gears = method.train_words() if isinstance(method, Differential) else ""
     plate = method.plate_sense if isinstance(method, Differential) else ""
     motor = row.motor
     by_motor = "" if motor is None else " / ".join(str(abs(pulses)) for pulses, _ in motor.counts)
@@ -85,8 +86,7 @@ def lead_cells(train: LeadTrain, diameter: float | None) -> tuple[str, ...]:
     return (
         number(train.lead, 4),
         number(train.lead / Fraction(254, 10), 5),
-        "·".join(map(str, train.train.drivers)),
-        "·".join(map(str, train.train.driven)),
+        *("·".join(map(str, side)) for side in mounted(train.train, train.stud_clearance)),
         mounting_words(train.mountings()),
         angle,
     )
@@ -102,7 +102,8 @@ def compose_lead_chart(trains: tuple[LeadTrain, ...], head_words: str, diameter:
     table = Table(heads, tuple(rows), right=(0, 1), heavy=10, columns=2)
     words = Words(
         "Drivers: the gear on the screw, then the first on the stud; driven: the second on the stud, then the gear on the worm. "
-        "The pairs that mesh are in the CSV. An idler changes the hand, not the lead."
+        "The gear on the screw meshes with the second on the stud, the first on the stud with the worm. "
+        "An idler changes the hand, not the lead."
     )
     return Document(
         kind="chart",

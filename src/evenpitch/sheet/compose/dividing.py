@@ -37,7 +37,7 @@ def needs(method: Method) -> str:
     if isinstance(method, Differential):
         which = "the same way as" if method.plate_sense == "with" else "against"
         idle = "" if method.idlers is None else f"; {method.idlers} idler{'' if method.idlers == 1 else 's'}"
-        return f"gears {method.train.words()}, plate {which} the crank{idle}"
+        return f"gears {method.train_words()}, plate {which} the crank{idle}"
     if isinstance(method, Compound):
         return "both circles on one plate; crank first, then plate"
     if isinstance(method, Block):
@@ -113,7 +113,7 @@ def _keys(answer: DivideAnswer) -> tuple[KeyFigure, ...]:
             KeyFigure("crank", move, "", f"{spaces} spaces: {spaces + 1} holes between the arms" if spaces else "the same hole")
         )
     if isinstance(best, Differential):
-        keys.append(KeyFigure("gears", best.train.words(), "", f"plate {best.plate_sense} the crank"))
+        keys.append(KeyFigure("gears", best.train_words(), "", f"plate {best.plate_sense} the crank"))
     if isinstance(best, Pulses):
         keys.append(KeyFigure("pulses", " / ".join(str(pulses) for pulses, _ in best.counts), "", "always from the datum"))
     return tuple(keys)

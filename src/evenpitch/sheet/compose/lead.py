@@ -18,7 +18,7 @@ def train_row(train: LeadTrain, *, chosen: bool = False) -> TableRow:
     slope = train.helix_slope_um
     return TableRow(
         (
-            train.train.words(),
+            train.train_words(),
             f"{mm(train.lead)}\n{inch(train.lead)}",
             number(train.error_ppm, 0, plus=True),
             "" if slope is None else number(slope, 1),
@@ -30,7 +30,8 @@ def train_row(train: LeadTrain, *, chosen: bool = False) -> TableRow:
 
 TRAIN_HEADS = ("drivers : driven", "lead", "ppm", "over the face, µm", "mesh")
 TRAIN_NOTE = (
-    "Drivers: the gear on the screw, then the first on the stud. Driven: the second on the stud, then the gear on the worm."
+    "Drivers: the gear on the screw, then the first on the stud. Driven: the second on the stud, then the gear on the worm. "
+    "An idler more or less changes the hand, not the lead: put it in or out by the scratch test."
 )
 
 
@@ -47,8 +48,8 @@ def pair_table(pairs: tuple[LeadPair, ...], shown: int = SHOWN) -> Table:
     rows = tuple(
         TableRow(
             (
-                pair.first.train.words(),
-                pair.second.train.words(),
+                pair.first.train_words(),
+                pair.second.train_words(),
                 number(pair.mismatch_ppm, 1),
                 "" if pair.mismatch_um is None else number(pair.mismatch_um, 1),
                 number(pair.further(), 0),
@@ -83,7 +84,7 @@ def compose_lead(answer: LeadAnswer) -> Document:
     keys = [KeyFigure("lead wanted", mm(question.lead), "", inch(question.lead))]
     if answer.trains:
         best = answer.trains[0]
-        keys.append(KeyFigure("gears", best.train.words(), "", f"{number(best.error_ppm, 0, plus=True)} ppm"))
+        keys.append(KeyFigure("gears", best.train_words(), "", f"{number(best.error_ppm, 0, plus=True)} ppm"))
     cells = (
         Cell("sheet", "one question"),
         Cell("lead of the machine", both(answer.machine_lead)),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from evenpitch.cutting.choose import CutterChoice
 from evenpitch.dividing.methods import Differential, Direct, Method, Pulses
+from evenpitch.dividing.trains import mounted
 from evenpitch.gear.sizes import root_diameter
 from evenpitch.job.indexing import at_pitch_line
 from evenpitch.job.plan import GearPlan, Plan
@@ -105,10 +106,10 @@ def _indexing(plan: Plan, gear: GearPlan) -> Iterator[Drawing]:
         return
     yield from _plate(plan, method)
     if isinstance(method, Differential):
-        yield gear_bracket(method.train.drivers, method.train.driven, _idlers(plan, method), method.test())
+        yield gear_bracket(*mounted(method.train, method.stud_clearance), _idlers(plan, method), method.test())
     lead = gear.lead
     if lead is not None and lead.by == "change gears" and lead.train is not None:
-        yield gear_bracket(lead.train.train.drivers, lead.train.train.driven, (), "", kind="lead")
+        yield gear_bracket(*mounted(lead.train.train, lead.train.stud_clearance), (), "", kind="lead")
 
 
 def _idlers(plan: Plan, method: Differential) -> tuple[int, ...]:

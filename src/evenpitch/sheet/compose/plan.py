@@ -281,7 +281,7 @@ def _dividing(gear: GearPlan) -> tuple[Table | Words, ...]:
         f"same in every way. Solid: what the way adds. Limit: cumulative pitch of class {gear.tolerance_class}, {number(limit, 0)} µm."
     )
     left = len(made.methods) - len(listed)
-    more = (Words(f"{left} more ways: evenpitch divide {gear.gear.teeth}."),) if left > 0 else ()
+    more = (Words(f"{left} more ways: evenpitch divide {gear.gear.teeth} --rig RIG.toml."),) if left > 0 else ()
     table = Table(
         ("way", "each space", "worst", "pitch line, µm", "needs"),
         tuple(rows),

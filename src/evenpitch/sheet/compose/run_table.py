@@ -60,7 +60,7 @@ def _place(method: Method | None, place: Position) -> str:
         return grouped(place.pulse or 0)
     if isinstance(method, Direct):
         return f"hole {place.hole} of {place.circle}"
-    crank = f"{place.turns} turns + {place.hole} of {place.circle}"
+    crank = f"{place.turns} turn{'s' * (place.turns != 1)} + {place.hole} of {place.circle}"
     if isinstance(method, PlatePulses):
         return f"{crank}; {grouped(place.pulse or 0)}"
     if isinstance(method, Compound):

@@ -144,7 +144,7 @@ def _set_up(gear: GearPlan, system: System) -> Schedule:
         rows.append(Row(f"table feeding {direction.feed}", direction.work))
     if gear.running.travel is not None:
         rows.append(Row("travel each space", *_both(float(gear.running.travel), system, 1, 3)))
-    rows.append(Row("head and tail level", "0.02 in 200 mm"))
+    rows.append(Row("head and tail level", "0.02 mm in 200 mm"))
     lead = gear.lead
     if lead is not None:
         rows.append(Row("lead", *_both(float(lead.lead), system, 4, 5)))
@@ -155,7 +155,7 @@ def _set_up(gear: GearPlan, system: System) -> Schedule:
                 rows.append(Row("or, smaller", f"{near.pulses} : {near.counts}, {number(near.error_ppm, 1, plus=True)} ppm"))
         if lead.train is not None:
             hand = "by hand instead" if lead.by == "link" else "gears"
-            rows.append(Row(hand, f"{lead.train.train.words()}, {number(lead.train.error_ppm, 0, plus=True)} ppm"))
+            rows.append(Row(hand, f"{lead.train.train_words()}, {number(lead.train.error_ppm, 0, plus=True)} ppm"))
         if lead.start_before is not None:
             rows.append(Row("start before", *_both(float(lead.start_before), system, 2, 3)))
             rows.append(Row("before the return", "knee down"))
@@ -175,7 +175,7 @@ def _hand_words(method: Method) -> tuple[Row, ...]:
     if isinstance(method, Compound):
         rows.append(Row("then the plate", f"{method.plate_spaces} of {method.plate_circle}, {method.plate_sense} the crank"))
     if isinstance(method, Differential):
-        rows.append(Row("gears, spindle : plate", method.train.words()))
+        rows.append(Row("gears, spindle : plate", method.train_words()))
         rows.append(Row("plate, stop pin out", f"{method.plate_sense} the crank"))
     if isinstance(method, Direct):
         rows.append(Row("plate on the nose", f"{method.spaces} of {method.plate_holes}"))
@@ -208,7 +208,7 @@ def _wrong(plan: Plan, gear: GearPlan) -> tuple[str, ...]:
     if gear.indexing.by_hand is not None and isinstance(gear.indexing.chosen, Pulses):
         lines.append("Power or motor gone: go on by hand from the crank's place in the run table.")
     else:
-        lines.append("Interrupted: the last ticked box is the last space cut; tick after the return stroke.")
+        lines.append("Interrupted: the last box marked is the last space cut; mark it after the return stroke.")
     lines.append("Work moved: pick up three cut spaces far apart, take the mean.")
     lines.append(_slips(plan, gear, r))
     lines.append("Chatter: slower feed first, then lock what slides.")
@@ -300,7 +300,7 @@ def _run(gear: GearPlan) -> list[Section]:
     table = run_table(gear)
     if table is None:
         return []
-    words = f"{gear.gear.teeth} spaces; tick after the return stroke"
+    words = f"{gear.gear.teeth} spaces; mark the box after the return stroke"
     return [Section("run", "Run table", (table,), new_page=True, lead=words)]
 
 
