@@ -388,7 +388,7 @@ KINDS: dict[str, Kind] = {
         "look",
         "{n} is on no circle of yours: the motor adds {turns} turns of the plate, {pulses} pulses in all.",
         "By the crank alone this move gives {alone} spaces.",
-        "Never index it with the motor's power off.",
+        "Never make this move with the motor's power off.",
         (OWN,),
         "dividing",
     ),

@@ -144,6 +144,11 @@ def _clash(method: Method, lead_by: LeadMethod | None, rig: Rig) -> Finding:
     return finding("way-impossible", way=words, n=method.divisions, reason=reason, ways=ways_left)
 
 
+def _kind(method: Method) -> str:
+    """The kind in words; a motor on the plate stands where change gears would."""
+    return "differential by crank and motor" if isinstance(method, PlatePulses) else method.name
+
+
 def _impossible(gear: Gear, way: str, methods: Sequence[Method], reason: str) -> Finding:
     kinds: list[str] = list(dict.fromkeys(method.name for method in methods)) or ["none"]
     return finding("way-impossible", way=way[:1].upper() + way[1:], n=gear.teeth, reason=reason, ways=", ".join(kinds))
@@ -202,7 +207,7 @@ def _about(made: Indexing, gear: Gear, rig: Rig, lead_by: LeadMethod | None, cls
     if not made.methods and chosen is None:
         return
     if not any(isinstance(method, Simple | Direct) and method.exact for method in made.methods):
-        kinds = ", ".join(dict.fromkeys(method.name for method in made.methods)) or "nothing else does either"
+        kinds = ", ".join(dict.fromkeys(map(_kind, made.methods))) or "nothing else does either"
         yield finding("no-simple", n=gear.teeth, ways=kinds)
     if chosen is None:
         return

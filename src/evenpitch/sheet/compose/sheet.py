@@ -187,8 +187,8 @@ def _dividing(gear: GearPlan) -> tuple[DocumentBlock, ...]:
     if chosen is None:
         return (Words("No way on this rig."),)
     if isinstance(chosen, Pulses | PlatePulses):
-        moves = ", ".join(f"{abs(pulses)} × {count}" for pulses, count in chosen.counts)
-        rows.append(Row("link: moves" if isinstance(chosen, Pulses) else "motor adds", moves))
+        moves = ", ".join(f"{count} times {abs(pulses)}" for pulses, count in chosen.counts)
+        rows.append(Row("link: pulses" if isinstance(chosen, Pulses) else "motor adds, pulses", moves))
         rows.append(Row("worst, angle", f"{worst(chosen)} = {number(at_pitch_line(gear.gear, chosen.worst_error_arcsec), 1)} µm"))
         rows.append(Row("approach", "over, and back up"))
     rows += _hand_words(chosen)
@@ -197,7 +197,10 @@ def _dividing(gear: GearPlan) -> tuple[DocumentBlock, ...]:
         if gear.lead is not None and gear.lead.by == "link":
             rows.append(Row("", "the helix is lost"))
         rows += _hand_words(by_hand)
-    elif isinstance(chosen, Pulses):
+    elif isinstance(chosen, PlatePulses) and by_hand is not None:
+        rows.append(Row("**by hand instead**", "stop pin in, from the datum"))
+        rows += _hand_words(by_hand)
+    elif isinstance(chosen, Pulses | PlatePulses):
         rows.append(Row("by hand instead", "no way on these plates"))
     return (Schedule(tuple(rows)),)
 
@@ -221,7 +224,8 @@ def _wrong(plan: Plan, gear: GearPlan) -> tuple[str, ...]:
 def _slips(plan: Plan, gear: GearPlan, radius: float) -> str:
     """What one hole, one belt tooth, one motor cycle and one pulse are at the pitch line."""
     parts = []
-    method = gear.indexing.by_hand or gear.indexing.chosen
+    chosen, by_hand = gear.indexing.chosen, gear.indexing.by_hand
+    method = by_hand if isinstance(chosen, Pulses) else chosen
     crank = method.crank() if method is not None else None
     ratio = float(plan.order.rig.head.ratio)
     if crank is not None:
@@ -310,7 +314,7 @@ def _proof(gear: GearPlan) -> tuple[str, ...]:
         lines.append(chosen.proof)
     by_hand = gear.indexing.by_hand
     if by_hand is not None and by_hand is not chosen:
-        lines.append(by_hand.proof)
+        lines.append(f"by hand: {by_hand.proof}" if isinstance(chosen, Pulses | PlatePulses) else by_hand.proof)
     g = gear.gear
     if g.pitch.kind == "diametral pitch" and not g.helix:
         lines.append(f"outside = (z + 2) / P = {g.teeth + 2} / {mixed_number(g.pitch.value)} in = {inch(gear.blank.outside)}")
