@@ -217,3 +217,10 @@ def test_a_bore_wider_than_the_gear_is_refused():
 def test_dp_read_as_module_is_asked_back_with_both_sizes():
     told = next(found for found in wheel(pitch="module 12").findings if found.code == "dp-or-module")
     assert told.says == "module 12 makes a wheel of 1188 mm; 12 DP would make 209.55 mm."
+
+
+def test_why_a_way_cannot_be_is_a_sentence():
+    tables = rig_tables()
+    tables.pop("link")
+    told = next(f for f in wheel(rig_of(tables), choice={"dividing": "pulses"}).findings if f.code == "way-impossible")
+    assert told.why == "The rig has no link whose pulses are known."

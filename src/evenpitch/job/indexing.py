@@ -151,7 +151,8 @@ def _kind(method: Method) -> str:
 
 def _impossible(gear: Gear, way: str, methods: Sequence[Method], reason: str) -> Finding:
     kinds: list[str] = list(dict.fromkeys(method.name for method in methods)) or ["none"]
-    return finding("way-impossible", way=way[:1].upper() + way[1:], n=gear.teeth, reason=reason, ways=", ".join(kinds))
+    why = reason[:1].upper() + reason[1:].rstrip(".") + "."
+    return finding("way-impossible", way=way[:1].upper() + way[1:], n=gear.teeth, reason=why, ways=", ".join(kinds))
 
 
 def _reason(chosen: Method, methods: tuple[Method, ...], choice: Choice, lead_by: LeadMethod | None, rig: Rig) -> str:
