@@ -246,7 +246,9 @@ def test_restore_refuses_what_is_no_whole_book(tmp_path: Path) -> None:
         foreign = tmp_path / "foreign.sqlite"
         with closing(sqlite3.connect(foreign)) as other:
             other.execute("CREATE TABLE x (y)")
-        for wrong in (torn, text, foreign, tmp_path / "absent", book.path):
+        empty = tmp_path / "empty.sqlite"
+        empty.touch()
+        for wrong in (torn, text, foreign, empty, tmp_path / "absent", book.path):
             with pytest.raises(Refusal):
                 book.restore(wrong, NOW)
         assert book.job("A").title == "Loom wheel"

@@ -31,7 +31,8 @@ def content_of(book: sqlite3.Connection) -> str:
 def prove(file: Path) -> None:
     """Read a copy from end to end. A Refusal where it is damaged, newer than the program, or no book."""
     with told(file), closing(sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True)) as copy:
-        check_known(copy, str(file))
+        if not check_known(copy, str(file)):
+            raise refuse("copy", file, "a copy of a book", "Nothing was ever written in it.", "Take another copy.")
         answer = copy.execute("PRAGMA integrity_check").fetchone()[0]
         if answer != "ok" or copy.execute("PRAGMA foreign_key_check").fetchone():
             raise refuse("copy", file, "a whole book", f"SQLite says: {answer}.", "Take another copy.")
