@@ -157,7 +157,9 @@ def test_sizes_of_slips(arcmin: float, way: str, said: str) -> None:
     assert found[0].words() == said
 
 
-@pytest.mark.parametrize(("per_turn", "count", "seen"), [(40, 97, 40), (40, 28, 12), (40, 56, 16), (40, 40, 0), (120, 97, 23), (40, 41, 1)])
+@pytest.mark.parametrize(
+    ("per_turn", "count", "seen"), [(40, 97, 40), (40, 28, 12), (40, 56, 16), (40, 40, 0), (120, 97, 23), (40, 41, 1)]
+)
 def test_waves_fold(per_turn: int, count: int, seen: int) -> None:
     assert folded(per_turn, count) == seen
     if not seen:

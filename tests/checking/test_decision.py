@@ -11,7 +11,7 @@ from evenpitch.checking.decision import decide, settling, worst
     ("value", "U", "most", "says"),
     [(45, 15, 62, "pass"), (45, 15, 44, "not proven"), (12, 4, 17, "pass"), (45, 30, 62, "not proven"), (80, 15, 62, "fail")],
 )
-def test_one_limit(value: float, U: float, most: float, says: str) -> None:  # noqa: N803
+def test_one_limit(value: float, U: float, most: float, says: str) -> None:
     """The first three are the worked example of the wheel: F_p 45 ± 15 against class 8 and 7, f_p 12 ± 4 (own figures)."""
     assert decide(value, U, most=most) == says
 

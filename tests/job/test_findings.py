@@ -14,6 +14,7 @@ from evenpitch.job.planning import plan
 from evenpitch.job.proven import ProofMade, with_proofs
 from evenpitch.quantity.units import Millimetre
 from job.cut_cases import CUT_CASES
+from job.inspection_cases import CASES as INSPECTION_CASES
 from job.shop import HOUSING, MATE, PINION, bare_rig, codes, order, pair, pinion, rig_of, rig_tables, wheel
 
 
@@ -168,7 +169,7 @@ def _fields(question: Dividing) -> dict[str, object]:
 
 
 def test_every_finding_of_the_table_has_its_case() -> None:
-    assert set(CASES) | {"one-division"} | set(CUT_CASES) == set(KINDS)
+    assert set(CASES) | {"one-division"} | set(CUT_CASES) | set(INSPECTION_CASES) == set(KINDS)
 
 
 def test_weights_of_danger() -> None:

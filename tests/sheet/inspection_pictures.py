@@ -18,9 +18,14 @@ def _curve(count: int, *waves: tuple[int, float]) -> list[float]:
 
 def pictures() -> list[Drawing]:
     """All of them."""
-    wide = [*(WaveBar(h, 0.4, 0.5 if h > 1 else 6.6) for h in range(2, 49)),]
+    wide = [
+        *(WaveBar(h, 0.4, 0.5 if h > 1 else 6.6) for h in range(2, 49)),
+    ]
     lettered = {1: ("A", 15.0, 96), 40: ("B", 6.0, 57)}
-    bars = [WaveBar(1, 15.0, 6.6, "A", 96), *(WaveBar(one.per_turn, lettered[one.per_turn][1], 0.2, "B", 57) if one.per_turn in lettered else one for one in wide)]
+    bars = [
+        WaveBar(1, 15.0, 6.6, "A", 96),
+        *(WaveBar(one.per_turn, lettered[one.per_turn][1], 0.2, "B", 57) if one.per_turn in lettered else one for one in wide),
+    ]
     return [
         deviation_curve(_curve(97, (1, 20), (40, 7)), 45, 15, 62, 8, expected=_curve(97, (1, 20)), flank="right"),
         deviation_curve(_curve(12, (1, 4)), 8, 3, 40, 8),
