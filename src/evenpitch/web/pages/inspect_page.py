@@ -119,7 +119,7 @@ def _head(made: Plan, index: int, document: Document | None) -> Markup:
     if document is not None:
         return head_html(document, flagged(document.findings))
     gear = made.gears[index].gear
-    said = "Type what you have read; the rest may wait. Nothing is claimed beyond it."
+    said = "Spindle stopped, burrs off, work cold. Type what you have read; the rest may wait."
     return Markup("<h1>Inspect {} teeth</h1><p class='lead'>{}</p>").format(gear.teeth, said)
 
 
