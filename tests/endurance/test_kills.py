@@ -5,6 +5,7 @@ Loss of power at the same instants is left to SQLite (WAL, synchronous=FULL) and
 
 from __future__ import annotations
 
+import http.client
 import json
 import os
 import re
@@ -74,7 +75,8 @@ class Server:
             self.port = free.getsockname()[1]
         words = f"from evenpitch.cli import run; run(['serve', '--port', '{self.port}'])"
         environment = {**os.environ, "EVENPITCH_HOME": str(home)}
-        self.process = subprocess.Popen([sys.executable, "-c", words], stdout=subprocess.DEVNULL, env=environment)
+        quiet = subprocess.DEVNULL
+        self.process = subprocess.Popen([sys.executable, "-c", words], stdout=quiet, stderr=quiet, env=environment)
         deadline = time.monotonic() + 30
         while time.monotonic() < deadline:
             try:
@@ -82,6 +84,7 @@ class Server:
                 return
             except OSError:
                 time.sleep(0.05)
+        self.kill()
         raise AssertionError("the server did not start")
 
     def ask(self, path: str, body: dict[str, Any] | None = None) -> dict[str, Any]:
@@ -116,8 +119,8 @@ def _record(server: Server, told: list[tuple[int, int]]) -> None:
             refused.close()
             if refused.code != 409:  # else the other one was quicker
                 raise
-        except (OSError, ValueError):
-            return
+        except (OSError, ValueError, http.client.HTTPException):
+            return  # gone, perhaps in the middle of an answer, which then was none
 
 
 def test_the_server_is_killed_under_two_devices(home: Path) -> None:
@@ -125,13 +128,14 @@ def test_the_server_is_killed_under_two_devices(home: Path) -> None:
     told: list[tuple[int, int]] = []
     for _ in range(SERVER_KILLS):
         server = Server(home)
-        devices = [threading.Thread(target=_record, args=(server, told)) for _ in range(2)]
+        devices = [threading.Thread(target=_record, args=(server, told), daemon=True) for _ in range(2)]
         for device in devices:
             device.start()
         time.sleep(random.uniform(0.02, 0.3))
-        server.kill()
+        server.kill()  # nothing before this can fail and leave it running
         for device in devices:
-            device.join(20)
+            device.join(30)
+            assert not device.is_alive()
         with Book.open(book_file(home), clock()) as book:
             entries = book.entries(book.issued("A")[0].key)
             assert [entry.number for entry in entries] == list(range(1, len(entries) + 1))

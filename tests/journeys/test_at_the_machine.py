@@ -43,7 +43,8 @@ class Program:
     def start(self) -> None:
         words = f"from evenpitch.cli import run; run(['serve', '--port', '{self.port}'])"
         environment = {**os.environ, "EVENPITCH_HOME": str(self.home)}
-        self.process = subprocess.Popen([sys.executable, "-c", words], stdout=subprocess.DEVNULL, env=environment)
+        quiet = subprocess.DEVNULL
+        self.process = subprocess.Popen([sys.executable, "-c", words], stdout=quiet, stderr=quiet, env=environment)
         deadline = time.monotonic() + 30
         while time.monotonic() < deadline:
             try:
@@ -51,6 +52,7 @@ class Program:
                 return
             except OSError:
                 time.sleep(0.1)
+        self.kill()
         raise AssertionError("the server did not start")
 
     def kill(self) -> None:
