@@ -21,7 +21,8 @@ def _rows() -> list[str]:
     rows = spans()
     for turn in range(4):
         rows += [
-            f"pitch step,{i + 1},right,,{(curve[i + 1] - curve[i] + scattered((turn + 3) * (i + 2))) / 1000:.4f}" for i in range(97)
+            f"pitch step,{i + 1},right,,{(curve[i + 1] - curve[i] + scattered((turn + 3) * (i + 2))) / 1000:.4f}"
+            for i in range(97)
         ]
     return [*rows, *(f"runout,{i + 1},,,{scattered(i + 5) / 1000:.4f}" for i in range(97))]
 

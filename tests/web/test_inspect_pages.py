@@ -59,7 +59,9 @@ def test_bad_readings_are_refused_with_1(tmp_path: Path, capsys: pytest.CaptureF
 def test_own_figures_change_the_budget(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = _file(tmp_path, ["span,1,,,49.303,8"])
     before = _json(["inspect", JOB, path, "--rig", RIG], capsys)[1]["verdict"]["span"]["U"]
-    after = _json(["inspect", JOB, path, "--rig", RIG, "--budget", "repeat = 1 um; burr = 0.5 um"], capsys)[1]["verdict"]["span"]["U"]
+    after = _json(["inspect", JOB, path, "--rig", RIG, "--budget", "repeat = 1 um; burr = 0.5 um"], capsys)[1]["verdict"]["span"][
+        "U"
+    ]
     assert after < before
     assert run(["inspect", JOB, path, "--budget", "burr 2 um"]) == 1
 
