@@ -208,7 +208,7 @@ def _to_do(place: Place, space: int) -> Iterator[str]:
         yield "power lost: indicate in a cut space first"
     else:
         yield "pin in its hole, plate not moved: carry on"
-        yield "in doubt: crank to the place at the left"
+        yield "in doubt: crank to the place named here"
     yield "work moved: pick up a tooth in 3 spaces"
 
 
@@ -325,7 +325,7 @@ def not_written(place: Place, again: tuple[tuple[str, str], ...], reason: str, d
         ("in the cutter", space),
         reason,
         (("still", ""), (str(held), "")),
-        f"{do} Then press again; nothing is lost",
+        f"{do.replace(', then do it again', '')} Then press again; nothing is lost",
         Deed("WRITE AGAIN", again),
         last=_last(place),
         strong="not written:",
