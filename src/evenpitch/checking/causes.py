@@ -289,7 +289,8 @@ def _once_evidence(wave: WaveSeen | None, shown: bool, seen: Evidence) -> str:
         said.append(f"pitch {wave.amplitude * UM:.1f} ± {2 * wave.u * UM:.1f} µm once a turn{doubt}{_said_by_map(1, wave, seen)}")
     if seen.runout is not None:
         e = seen.runout.eccentricity
-        said.append(f"runout once a turn {e.value * UM:.1f} ± {e.U * UM:.1f} µm, high at space {seen.runout.high_space()}")
+        high = f", high at space {seen.runout.high_space()}" if e.shown() else ""
+        said.append(f"runout once a turn {e.value * UM:.1f} ± {e.U * UM:.1f} µm{high}")
     if seen.span_wave is not None:
         varies = f"spans go {seen.span_wave.value * UM:.1f} µm with it" if seen.span_wave.shown() else "spans are constant"
         said.append(varies)

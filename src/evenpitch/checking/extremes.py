@@ -21,8 +21,6 @@ TAIL = 0.005
 """Left out at each end: a little more than asked is kept inside, for the shape itself is only as good as the readings."""
 SEED = 1328
 
-Extreme = Callable[[Array], Array]
-
 
 @dataclass(frozen=True, slots=True)
 class Unbiased:
@@ -34,23 +32,46 @@ class Unbiased:
     high: float
 
 
-def total(curves: Array) -> Array:
-    """F_p of curves, one a row."""
-    return np.asarray(np.ptp(curves, axis=-1))
+@dataclass(frozen=True, slots=True)
+class Extreme:
+    """What is taken of a curve: `of` it something that adds up as curves do, and of that the `size`. Curves stand one a row."""
+
+    of: Callable[[Array], Array]
+    size: Callable[[Array], Array]
+
+    def __call__(self, curves: Array) -> Array:
+        """The extreme of curves."""
+        return self.size(self.of(curves))
 
 
-def largest_single(curves: Array) -> Array:
-    """f_p of curves, one a row."""
-    steps = np.diff(curves, axis=-1, append=curves[..., :1])
-    return np.asarray(np.abs(steps).max(axis=-1))
+def _itself(curves: Array) -> Array:
+    return curves
+
+
+def _steps(curves: Array) -> Array:
+    return np.asarray(np.roll(curves, -1, axis=-1) - curves)
+
+
+def _range(curves: Array) -> Array:
+    return np.asarray(curves.max(axis=-1) - curves.min(axis=-1))
+
+
+def _farthest(curves: Array) -> Array:
+    return np.asarray(np.maximum(curves.max(axis=-1), -curves.min(axis=-1)))
+
+
+total = Extreme(_itself, _range)
+"""F_p."""
+largest_single = Extreme(_steps, _farthest)
+"""f_p."""
 
 
 @cites("JCGM 101:2008", "derived here", formula="the λ at which X(λ c + e) is read as X:  median, 0.5 % and 99.5 % of draws of e")
 def unbiased(found: Spacing, extreme: Extreme = total, draws: int = DRAWS, seed: int = SEED) -> Unbiased:
     """The extreme freed of its bias."""
     read = float(extreme(found.cumulative))
-    scatter = _scatter(found, draws, seed)
-    spread = float(np.quantile(extreme(scatter), 0.99))
+    scatter = extreme.of(_scatter(found, draws, seed))
+    spread = float(np.quantile(extreme.size(scatter), 0.99))
     if spread == 0.0 or read == 0.0:
         return Unbiased(read, read, read, read)
     shapes = [shape for shape in (_shape(found), found.cumulative) if float(extreme(shape)) > 1e-6 * read]
@@ -60,9 +81,9 @@ def unbiased(found: Spacing, extreme: Extreme = total, draws: int = DRAWS, seed:
 
 def _sizes_of(shape: Array, scatter: Array, extreme: Extreme, read: float, spread: float) -> tuple[float, float, float]:
     """Low, likeliest and high size of an extreme whose curve has this shape."""
-    size = float(extreme(shape))
+    size, own = float(extreme(shape)), extreme.of(shape)
     factors = np.linspace(0.0, (read + spread) / size, SIZES)
-    seen = np.sort(np.array([extreme(factor * shape + scatter) for factor in factors]), axis=1)
+    seen = np.sort(np.array([extreme.size(factor * own + scatter) for factor in factors]), axis=1)
     last = len(scatter) - 1
     low, likeliest, high = (_crossing(factors, seen[:, round(share * last)], read) * size for share in (1 - TAIL, 0.5, TAIL))
     return low, likeliest, high

@@ -179,9 +179,7 @@ def _depth(sizes: tuple[SizeJudged, ...]) -> tuple[Cause, ...]:
     test = "Span at four places: all alike means the depth."
     if size.side == "thick":
         return (
-            Cause(
-                "not deep enough", "All teeth thick: not deep enough, or the cutter is worn", evidence, test, "Deeper.", 0.0, 2
-            ),
+            Cause("not deep enough", "All teeth thick: not deep enough, or the cutter is worn", evidence, test, "Deeper.", 0.0),
         )
     remedy = "It cannot be put back; see what can still be done with the gear."
-    return (Cause("too deep", "All teeth thin: too deep, or the blank was under size", evidence, test, remedy, 0.0, 2),)
+    return (Cause("too deep", "All teeth thin: too deep, or the blank was under size", evidence, test, remedy, 0.0),)

@@ -43,7 +43,7 @@ def repeat(order: Order, other: Rig) -> Repeated:
     rig, told = _with_tools(was, other)
     chosen = was.gears[0].tools.chosen
     choice = replace(order.choice, way=None, train=None, dividing=None, lead=None)
-    if chosen is not None and chosen in was.gears[0].tools.owned:
+    if len(was.gears) == 1 and chosen is not None and chosen in was.gears[0].tools.owned:
         choice = replace(choice, cutter=chosen.cutter.name())
     now = plan(replace(order, rig=rig, choice=choice))
     differences = tuple(_differences(was, now))

@@ -16,7 +16,7 @@ from evenpitch.job.rescuing import Deeper
 from evenpitch.job.sizes_judged import SizeJudged
 from evenpitch.job.spacing_judged import AroundJudged
 from evenpitch.quantity.showing import number, thou
-from evenpitch.sheet.compose.words import dial_words, rig_words
+from evenpitch.sheet.compose.words import dial_words
 from evenpitch.sheet.document import Block, Cell, Document, KeyFigure, Picture, Row, Schedule, Section, Table, TableRow, Words
 from evenpitch.sheet.drawings.deviation_curve import deviation_curve
 from evenpitch.sheet.drawings.gauge import verdict_gauge
@@ -36,7 +36,7 @@ def compose_inspection(plan: Plan, verdict: Verdict, index: int = 0) -> Document
     gear = verdict.gear.gear
     return Document(
         kind="answer",
-        title=f"{gear.teeth}-tooth {'wheel' if gear.teeth > 40 else 'gear'}, as measured",
+        title=f"{gear.teeth} teeth, as measured",
         lead=_lead(verdict),
         keys=_keys(verdict),
         findings=verdict.findings,
@@ -87,7 +87,6 @@ def _cells(plan: Plan, verdict: Verdict, index: int) -> tuple[Cell, ...]:
     return (
         Cell("sheet", "5 inspect"),
         Cell("job", f"{plan.order.title} · {verdict.gear.gear.teeth} t{which}"),
-        Cell("rig", rig_words(plan.order.rig)),
         Cell("verdict", word, verdict.says),
         Cell(
             "readings", f"{len(verdict.inspection.readings)}" + (f", {rounds} round{'s' if rounds > 1 else ''}" if rounds else "")
@@ -201,8 +200,12 @@ def _gauges(verdict: Verdict) -> Iterator[Picture]:
         verdict_gauge(f"{one.words}, class {one.cls}", one.value, one.U, one.says, most=one.limit, unit="µm", digits=0)
         for one in verdict.deciding()
     ]
-    for number_of, drawing in enumerate(made[:MOST_GAUGES], 1):
-        yield Picture(replace(drawing, key=f"gauge-{number_of}"))
+    shown = made[:MOST_GAUGES]
+    for place, drawing in enumerate(shown, 1):
+        # what the zones mean stands once, beneath the last
+        name = f"{drawing.title[0].upper()}{drawing.title[1:]}."
+        caption = f"{name} {drawing.caption}" if place == len(shown) else name
+        yield Picture(replace(drawing, key=f"gauge-{place}", caption=caption))
 
 
 def _curve(verdict: Verdict) -> Iterator[Picture]:
@@ -259,7 +262,7 @@ def _causes(verdict: Verdict) -> Iterator[Section]:
     if not waves and not verdict.causes:
         return
     rows = tuple(_cause_rows(verdict))
-    heads = ("", "likely cause", "what would tell", "remedy")
+    heads = ("", "likely cause", "what would tell, and what mends it")
     blocks: tuple[Block, ...] = (Table(heads, rows),) if rows else (Words("No cause stands out of the scatter."),)
     if waves:
         yield Section("causes", "Where does it come from?", waves, place="left")
@@ -273,7 +276,7 @@ def _cause_rows(verdict: Verdict) -> Iterator[TableRow]:
     for cause in verdict.causes:
         key = f"wave {cause.wave}" if cause.wave else cause.evidence.split(";")[0]
         letter = letters.get(key, "") if cause.rank == 1 else "or"
-        yield TableRow((letter, f"**{cause.cause}**\n{cause.evidence}", cause.test, cause.remedy), chosen=cause.rank == 1)
+        yield TableRow((letter, f"**{cause.cause}**\n{cause.evidence}", f"{cause.test}\n{cause.remedy}"))
 
 
 def _around(verdict: Verdict) -> Iterator[Section]:
@@ -310,9 +313,7 @@ def _around(verdict: Verdict) -> Iterator[Section]:
 def _saved(verdict: Verdict) -> Iterator[Section]:
     if not verdict.rescue.options:
         return
-    rows = tuple(
-        TableRow((one.what, one.says, one.caution), chosen=place == 0) for place, one in enumerate(verdict.rescue.options)
-    )
+    rows = tuple(TableRow((f"**{one.what}**", one.says, one.caution)) for one in verdict.rescue.options)
     table = Table(("what can be done", "in figures", "caution"), rows)
     one = verdict.rescue.deeper
     if one is None:

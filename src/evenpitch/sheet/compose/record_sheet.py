@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from evenpitch.checking.readings import GearReading
+from evenpitch.job.inspection import AroundRead, SizeRead
 from evenpitch.job.judging import Verdict
 from evenpitch.job.plan import Plan
 from evenpitch.quantity.showing import number
+from evenpitch.quantity.units import RADIAN_PER_ARCSEC
 from evenpitch.sheet.compose.gear import gear_line
 from evenpitch.sheet.compose.inspection import compose_inspection
 from evenpitch.sheet.document import Blanks, Document, Paper, Section, Table, TableRow, Words
 
 KEPT = ("readings", "gauges", "deviation", "causes", "causes-table", "mend")
-COLUMNS = 4
-UNITS = {"mm": (1.0, 3, "mm"), "um": (1000.0, 1, "µm")}
+CELLS = 12
+"""Cells of all columns of readings that stand side by side on paper."""
 
 
 def compose_record_sheet(plan: Plan, verdict: Verdict, index: int = 0, paper: Paper | None = None, dated: str = "") -> Document:
@@ -41,14 +44,35 @@ def compose_record_sheet(plan: Plan, verdict: Verdict, index: int = 0, paper: Pa
 
 
 def _taken(verdict: Verdict) -> Iterator[Section]:
-    """All readings as typed, with their units."""
-    rows = []
-    for one in verdict.inspection.readings:
-        unit = "um" if one.kind in ("pitch step", "runout") and not one.angle else "mm"
-        factor, places, word = UNITS[unit]
-        value = f"{number(one.value * 206264.806, 1)}″" if one.angle else f"{number(one.value * factor, places)} {word}"
-        flank = f" {one.flank}" if one.flank else ""
-        over = f" over {one.spanned}" if one.spanned else ""
-        rows.append(TableRow((f"{one.kind}{over}{flank}", str(one.space), value)))
-    table = Table(("reading", "space", "value"), tuple(rows), right=(1, 2), columns=COLUMNS if len(rows) > 12 else 1)
-    yield Section("taken", "Readings as taken", (table,), new_page=len(rows) > 40)
+    """All readings as typed, with their units: round the gear a line a space, with its rounds beside each other."""
+    found = verdict.inspection
+    for place, one in enumerate(found.around, 1):
+        side = f", {one.flank} flank" if one.flank else ""
+        over = f" over {one.over}" if one.over > 1 else ""
+        unit = "″" if _angular(one) else "µm"
+        spaces = sorted({space for held in one.rounds for space in held})
+        rows = tuple(TableRow((str(space), *(_value(held.get(space)) for held in one.rounds))) for space in spaces)
+        heads = ("space", *(f"round {turn}" if len(one.rounds) > 1 else unit for turn in range(1, len(one.rounds) + 1)))
+        table = Table(heads, rows, right=tuple(range(len(heads))), columns=max(1, CELLS // len(heads)), heavy=10)
+        yield Section(f"taken-{place}", f"{one.kind[0].upper()}{one.kind[1:]}{over}{side}, {unit}", (table,))
+    sizes = [(size, space, value) for size in found.sizes for space, value in ((row.space, row.value) for row in size.readings)]
+    if sizes:
+        rows = tuple(TableRow((_named(size), str(space), f"{number(value, 3)} mm")) for size, space, value in sizes)
+        yield Section("taken", "Sizes as taken", (Table(("reading", "space", "value"), rows, right=(1, 2)),))
+
+
+def _angular(one: AroundRead) -> bool:
+    return next(iter(one.rounds[0].values())).angle
+
+
+def _value(one: GearReading | None) -> str:
+    """µm, or seconds of arc."""
+    if one is None:
+        return ""
+    return number(one.value / RADIAN_PER_ARCSEC if one.angle else one.value * 1000, 1)
+
+
+def _named(size: SizeRead) -> str:
+    if size.kind == "span":
+        return f"span over {size.k}" if size.k else "span"
+    return size.kind if size.pin is None else f"{size.kind}, {size.pin:.4g} mm"

@@ -65,6 +65,11 @@ def here(place: Place, page: str = "") -> str:
     return address("jobs", place.job, "cut", *([page] if page else []), gear="" if gear == 1 else gear)
 
 
+def _sheet(place: Place, sheet: str) -> str:
+    """The address of another sheet of this gear."""
+    return address("jobs", place.job, sheet, gear="" if place.cutting.gear == 1 else place.cutting.gear)
+
+
 def entry(
     place: Place, kind: str, space: int | None = None, *, of: str | None = None, order: str | None = None, gap: str | None = None
 ) -> tuple[tuple[str, str], ...]:
@@ -168,7 +173,11 @@ def _come_back(place: Place) -> View:
         (),
         "",
         Deed(f"CARRY ON AT {space}", entry(place, "carry on")),
-        (_count(place), Deed(f"{space} was cut too", is_cut(place, space).fields), Deed("Note", href=here(place, "note"))),
+        (
+            _count(place),
+            Deed(f"{space} was cut too", is_cut(place, space).fields),
+            Deed("Pick up a tooth", href=_sheet(place, "pick-up")),
+        ),
         strong="come back after a stop",
         lists=(
             Lines("known", tuple(line for line in known if line)),
@@ -199,7 +208,7 @@ def _to_do(place: Place, space: int) -> Iterator[str]:
         yield "power lost: indicate in a cut space first"
     else:
         yield "pin in its hole, plate not moved: carry on"
-        yield "in doubt: crank to the place at the left"
+        yield "in doubt: crank to the place named here"
     yield "work moved: pick up a tooth in 3 spaces"
 
 
@@ -239,7 +248,7 @@ def _does_not_close(place: Place) -> View:
     main = (
         Deed("SCRATCH AGAIN", entry(place, "begin", of="scratch", order=place.progress.order))
         if scratch
-        else Deed("READ THE PLAN", href=address("jobs", place.job, "plan"))
+        else Deed("INSPECT IT", href=_sheet(place, "inspect"))
     )
     gap = mm(abs(place.progress.closing or 0), 2)
     return View(
@@ -316,7 +325,7 @@ def not_written(place: Place, again: tuple[tuple[str, str], ...], reason: str, d
         ("in the cutter", space),
         reason,
         (("still", ""), (str(held), "")),
-        f"{do} Then press again; nothing is lost",
+        f"{do.replace(', then do it again', '')} Then press again; nothing is lost",
         Deed("WRITE AGAIN", again),
         last=_last(place),
         strong="not written:",

@@ -78,6 +78,7 @@ def job_nav(name: str, current: str, *, issued: bool = False) -> tuple[Link, ...
     sheets = [("1 gear", "gear"), ("2 plan", "plan")]
     if issued:
         sheets.append(("4 cut", "cut"))
+    sheets.append(("5 inspect", "inspect"))
     return tuple(Link(words, address("jobs", name, sheet), sheet == current) for words, sheet in sheets)
 
 

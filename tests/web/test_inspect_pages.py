@@ -1,0 +1,144 @@
+"""The pages to inspect and to pick up, and the commands inspect and repeat."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from starlette.testclient import TestClient
+
+from evenpitch.cli import run
+from job.inspection_cases import scattered, spans, steps, table
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+JOB, RIG, OTHER = (str(EXAMPLES / f"{name}.toml") for name in ("loom-change-wheel", "museum-mill", "museum-mill-head-swing"))
+
+
+def _file(folder: Path, rows: list[str]) -> str:
+    path = folder / "readings.csv"
+    path.write_text(table(rows), encoding="utf-8")
+    return str(path)
+
+
+def _json(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> tuple[int, dict]:
+    code = run([*arguments, "--json"])
+    return code, json.loads(capsys.readouterr().out)
+
+
+def test_inspect_answers_as_the_contract_says(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = _file(tmp_path, [*spans(), *steps(lambda space: 4 * scattered(space) / 3, 4)])
+    code, told = _json(["inspect", JOB, path, "--rig", RIG], capsys)
+    assert code == 2
+    assert told["command"] == "inspect"
+    assert set(told["verdict"]) == {"span", "single_pitch", "cumulative_pitch"}
+    for one in told["verdict"].values():
+        assert {"limit", "value", "U", "says"} <= set(one)
+        assert one["says"] in ("pass", "not proven", "fail")
+    assert told["verdict"]["span"]["says"] == "fail"
+    assert told["rework"]["deeper_mm"] == pytest.approx(0.2908, abs=0.0002)
+    for one in told["causes"]:
+        assert {"cause", "evidence", "test", "remedy"} <= set(one)
+    assert "pick-up-first" in {one["code"] for one in told["findings"]}
+
+
+def test_a_good_wheel_is_answered_with_0(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    code, told = _json(["inspect", JOB, _file(tmp_path, spans(49.303)), "--rig", RIG], capsys)
+    assert code == 0
+    assert told["overall"] == "pass"
+    assert told["rework"] == {"needed": False, "options": []}
+    assert told["causes"] == []
+
+
+def test_bad_readings_are_refused_with_1(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    code, told = _json(["inspect", JOB, _file(tmp_path, ["span,1,,,1.947,8"]), "--rig", RIG], capsys)
+    assert code == 1
+    assert told["refusals"][0]["field"] == "line 2, value"
+
+
+def test_own_figures_change_the_budget(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = _file(tmp_path, ["span,1,,,49.303,8"])
+    before = _json(["inspect", JOB, path, "--rig", RIG], capsys)[1]["verdict"]["span"]["U"]
+    after = _json(["inspect", JOB, path, "--rig", RIG, "--budget", "repeat = 1 um; burr = 0.5 um"], capsys)[1]["verdict"]["span"][
+        "U"
+    ]
+    assert after < before
+    assert run(["inspect", JOB, path, "--budget", "burr 2 um"]) == 1
+
+
+def test_the_record_sheet_is_written(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "record.pdf"
+    assert run(["inspect", JOB, _file(tmp_path, spans()), "--rig", RIG, "--pdf", str(out)]) == 2
+    assert out.read_bytes().startswith(b"%PDF")
+    capsys.readouterr()
+
+
+def test_repeat_lists_what_differs(capsys: pytest.CaptureFixture[str]) -> None:
+    code, told = _json(["repeat", JOB, "--rig", OTHER, "--was", RIG], capsys)
+    assert code == 0
+    assert told["command"] == "repeat"
+    assert told["rig"]["was"] != told["rig"]["now"]
+    assert {"what", "was", "now", "gear"} == set(told["differences"][0])
+    assert "methods" in told
+    assert run(["repeat", JOB]) == 1
+
+
+def test_the_page_asks_and_judges(museum: TestClient) -> None:
+    asked = museum.get("/jobs/A/inspect")
+    assert asked.status_code == 200
+    assert "Judge the readings" in asked.text
+    assert len(asked.text) < 60_000
+    judged = museum.post("/jobs/A/inspect", data={"span": "49.452 49.451 49.453 49.452", "press": "judge"})
+    assert judged.status_code == 200
+    assert "mm deeper" in judged.text
+    assert "fail: thick" in judged.text
+    assert "Plan the recut" in judged.text
+    assert 'value="49.452 49.451 49.453 49.452"' in judged.text
+
+
+def test_the_page_takes_a_file(museum: TestClient) -> None:
+    rows = [*spans(49.303), *steps(scattered, 2)]
+    sent = museum.post("/jobs/A/inspect", files={"file": ("readings.csv", table(rows), "text/csv")}, data={"press": "judge"})
+    assert sent.status_code == 200
+    assert "total pitch, class 8" in sent.text
+    assert "waves in one turn" in sent.text
+
+
+def test_a_wrong_field_is_told_beside_it(museum: TestClient) -> None:
+    wrong = museum.post("/jobs/A/inspect", data={"span": "49.4x", "steps_right": "1 2 3"})
+    assert wrong.status_code == 422
+    assert "2 to clear" in wrong.text
+    assert "3 of 97 stand in round 1" in wrong.text
+    assert museum.post("/jobs/A/inspect", data={}).status_code == 422
+
+
+def test_lists_in_micrometres_become_rounds(museum: TestClient) -> None:
+    text = " ".join(f"{scattered(space):.1f}" for space in range(1, 98))
+    made = museum.post("/jobs/A/inspect", data={"steps_right": f"{text}\n{text}", "runout": text, "budget": "burr = 1 um"})
+    assert made.status_code == 200
+    assert "2 rounds" in made.text
+    assert "runout, class 8" in made.text
+
+
+def test_the_record_prints_from_the_page(museum: TestClient) -> None:
+    printed = museum.post("/jobs/A/inspect", data={"span": "49.303", "press": "record"})
+    assert printed.headers["content-type"] == "application/pdf"
+
+
+def test_the_mate_of_a_pair(museum: TestClient) -> None:
+    assert museum.get("/jobs/B/inspect?gear=2").status_code == 200
+    assert museum.get("/jobs/A/inspect?gear=2").status_code == 422
+
+
+def test_pick_up(museum: TestClient) -> None:
+    asked = museum.get("/jobs/A/pick-up")
+    assert asked.status_code == 200
+    typed: dict[str, str] = {}
+    for at, space in enumerate((1, 33, 65)):
+        middle = 360 * (space - 1) / 97 + 0.15
+        typed |= {f"space.{at}": str(space), f"left.{at}": f"{middle - 0.5:.5f}", f"right.{at}": f"{middle + 0.5:.5f}"}
+    found = museum.post("/jobs/A/pick-up", data=typed)
+    assert found.status_code == 200
+    assert "540″ ahead of its old place" in found.text
+    assert museum.post("/jobs/A/pick-up", data={"space.0": "x", "left.0": "1", "right.0": "2"}).status_code == 422
+    assert museum.post("/jobs/A/pick-up", data={}).status_code == 422
