@@ -58,18 +58,19 @@ def sources() -> str:
 
 def findings() -> str:
     """All findings by weight."""
-    from evenpitch.job.findings import KINDS
+    from evenpitch.job.findings import EVERY_KIND
     from evenpitch.quantity.finding import WEIGHTS
 
     says = (
-        "What a plan may say beside its figures. A plan with a stop can be read and printed, not issued. "
+        "What a plan, an inspection, a proof of the rig or a log may have to say beside its figures. "
+        "A plan with a stop can be read and printed, not issued. "
         "Names in braces stand for the figures of the case."
     )
     parts = []
     for weight in WEIGHTS:
         rows = (
             (f"`{code}`", _plain(kind.says), _plain(kind.why), _plain(kind.do), "; ".join(kind.sources))
-            for code, kind in KINDS.items()
+            for code, kind in EVERY_KIND.items()
             if kind.weight == weight
         )
         parts.append(f"## {weight.capitalize()}\n\n" + table(("code", "says", "why", "do", "source"), rows) + "\n")

@@ -14,7 +14,7 @@ from typing import Any, get_args
 import pytest
 
 from evenpitch.cli import cli
-from evenpitch.job.findings import KINDS
+from evenpitch.job.findings import EVERY_KIND
 from evenpitch.quantity.finding import WEIGHTS
 from evenpitch.quantity.names import all_names
 from evenpitch.sheet.strokes import WIDTHS
@@ -65,7 +65,9 @@ def test_every_finding_has_its_row() -> None:
     text = (DOCS / "findings.md").read_text(encoding="utf-8")
     for weight in WEIGHTS:
         part = text.split(f"## {weight.capitalize()}\n")[1].split("\n## ")[0]
-        assert re.findall(r"^\| `([^`]+)`", part, re.MULTILINE) == [code for code, kind in KINDS.items() if kind.weight == weight]
+        assert re.findall(r"^\| `([^`]+)`", part, re.MULTILINE) == [
+            code for code, kind in EVERY_KIND.items() if kind.weight == weight
+        ]
 
 
 def test_every_source_has_its_row_and_how_it_is_held() -> None:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import numpy as np
 
-from evenpitch.checking.causes import Evidence, Rigged
+from evenpitch.checking.cause import Evidence, Rigged
 from evenpitch.checking.least_squares import Array
 from evenpitch.checking.runout import runout
 from evenpitch.checking.slip_sizes import slip_sizes

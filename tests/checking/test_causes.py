@@ -10,7 +10,8 @@ import numpy as np
 import pytest
 
 from checking.gears_read import ALPHA, PINION, WHEEL, evidence, turns
-from evenpitch.checking.causes import Cause, causes
+from evenpitch.checking.cause import Cause
+from evenpitch.checking.causes import causes
 from evenpitch.checking.least_squares import Array
 from evenpitch.checking.runout import runout
 from evenpitch.checking.slip_sizes import explain_size, slip_sizes

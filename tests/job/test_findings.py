@@ -8,7 +8,7 @@ from datetime import date
 import pytest
 
 from evenpitch.job.dividing_question import Dividing, ask_divide
-from evenpitch.job.findings import KINDS, finding
+from evenpitch.job.findings import EVERY_KIND, KINDS, finding
 from evenpitch.job.plan import Plan
 from evenpitch.job.planning import plan
 from evenpitch.job.proven import ProofMade, with_proofs
@@ -190,8 +190,8 @@ def test_a_pair_in_its_housing_has_no_stop() -> None:
 
 
 def test_texts_are_filled_and_end_in_a_full_stop() -> None:
-    for code, kind in KINDS.items():
-        assert kind.says.endswith((".", "}")), code
-        assert kind.do.endswith((".", "}")), code
+    for code, kind in EVERY_KIND.items():
+        for text in (kind.says, kind.why, kind.do):
+            assert text.endswith((".", "?", "}")), code
     assert finding("strength").says == "Strength is not checked."
     assert Millimetre(0.0) == 0

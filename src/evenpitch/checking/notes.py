@@ -2,36 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from evenpitch.quantity.finding import OWN, PRACTICE, Finding, Kind
 
-from evenpitch.quantity.finding import Finding, Weight
-
-PRACTICE = "common practice"
-OWN = "derived here"
-
-
-@dataclass(frozen=True, slots=True)
-class Note:
-    """One kind of finding. Braces in the texts are filled from the case."""
-
-    weight: Weight
-    says: str
-    why: str
-    do: str
-    sources: tuple[str, ...] = (PRACTICE,)
-    about: str = ""
-
-
-NOTES: dict[str, Note] = {
+NOTES: dict[str, Kind] = {
     # readings as such
-    "reading-stands-out": Note(
+    "reading-stands-out": Kind(
         "stop",
         "{where} is {times:.0f} times as far off as the others: {off}, where they lie within {others}.",
         "One slip of the pen or of a display's figure bends every result; nothing was left out on the quiet.",
         "Read that place again, or take the line out and say so.",
         (OWN,),
     ),
-    "direction-missing": Note(
+    "direction-missing": Kind(
         "look",
         "All readings are approached {direction}.",
         "What turns with the direction, the reversal, cannot be seen.",
@@ -39,7 +21,7 @@ NOTES: dict[str, Note] = {
         ("ISO 230-2:2014",),
         "reversal",
     ),
-    "too-few-places": Note(
+    "too-few-places": Kind(
         "look",
         "{places} places were read; {need} are wanted.",
         "With few places a wave passes for a gain.",
@@ -47,7 +29,7 @@ NOTES: dict[str, Note] = {
         ("ISO 230-2:2014",),
         "gain",
     ),
-    "not-covered": Note(
+    "not-covered": Kind(
         "look",
         "The readings cover {covered:.0f} mm; the travel used is {used:.0f}.",
         "Beyond the readings the scale is not proven.",
@@ -55,7 +37,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "gain",
     ),
-    "drift": Note(
+    "drift": Kind(
         "look",
         "Drift {drift:.1f} ± {U:.1f} µm between the first reading and the last.",
         "Warmth of hands, lamp and motor moves block and scale while one reads. The gain here has the drift fitted beside it.",
@@ -63,7 +45,7 @@ NOTES: dict[str, Note] = {
         ("JCGM 100:2008",),
         "drift",
     ),
-    "drift-hidden": Note(
+    "drift-hidden": Kind(
         "note",
         "The places were read in one row from end to end: drift and gain cannot be told apart.",
         "A drift would be taken for gain.",
@@ -71,7 +53,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "drift",
     ),
-    "temperature-spread": Note(
+    "temperature-spread": Kind(
         "look",
         "The temperature went from {least:.1f} to {most:.1f} °C.",
         "A difference of 1 K between a steel block and the scale is 11.5 µm in a metre.",
@@ -79,7 +61,7 @@ NOTES: dict[str, Note] = {
         ("published tables",),
         "gain",
     ),
-    "block-not-in-set": Note(
+    "block-not-in-set": Kind(
         "look",
         "{size} is not in the set, and no four blocks of it make it up.",
         "The table did not move by what was typed, or the set on the rig page is another.",
@@ -88,23 +70,23 @@ NOTES: dict[str, Note] = {
         "reference",
     ),
     # the scale
-    "gain-not-shown": Note(
+    "gain-not-shown": Kind(
         "note",
         "The gain is {gain:.0f} ± {U:.0f} µm in a metre: none can be shown.",
-        "",
+        "A change smaller than its uncertainty may be taken the wrong way.",
         "Leave the ratio as it is.",
         ("JCGM 100:2008",),
         "gain",
     ),
-    "gain-leave": Note(
+    "gain-leave": Kind(
         "note",
         "The scale reads {way} by {gain:.0f} ± {U:.0f} µm in a metre: {um:.1f} µm over {length:.0f} mm.",
-        "",
+        "On the width of this gear it is less than the dividing shows.",
         "Leave it; for {long:.0f} mm of rack it is {rack:.0f} µm: correct it there.",
         (OWN,),
         "gain",
     ),
-    "gain-correct": Note(
+    "gain-correct": Kind(
         "look",
         "The scale reads {way} by {gain:.0f} ± {U:.0f} µm in a metre: {um:.1f} µm over {length:.0f} mm.",
         "It is more than the readings doubt, and more than a micrometre counts here.",
@@ -112,7 +94,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "gain",
     ),
-    "reversal-large": Note(
+    "reversal-large": Kind(
         "look",
         "From the two sides the scale reads {reversal:.1f} ± {U:.1f} µm apart; one count is {count:.1f}.",
         "The bracket gives, or the gib is slack.",
@@ -121,7 +103,7 @@ NOTES: dict[str, Note] = {
         "reversal",
     ),
     # the head
-    "worm-not-seen": Note(
+    "worm-not-seen": Kind(
         "note",
         "These readings cannot show the wave of the worm, {per_turn} in a turn.",
         "{reason}",
@@ -129,7 +111,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "harmonics",
     ),
-    "wheel-not-seen": Note(
+    "wheel-not-seen": Kind(
         "note",
         "These readings cannot show the wave of the wheel, {per_turn} in a turn.",
         "{reason}",
@@ -137,7 +119,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "harmonics",
     ),
-    "waves-alias": Note(
+    "waves-alias": Kind(
         "look",
         "With {faces} faces {first} and {second} waves in a turn look alike.",
         "The places are too few to tell them apart.",
@@ -145,7 +127,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "harmonics",
     ),
-    "directions-turned": Note(
+    "directions-turned": Kind(
         "look",
         "From below the work stood {ahead:.0f}″ ahead of where it stood from above.",
         "Play can only leave it behind: the two directions were named the wrong way round.",
@@ -153,7 +135,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "backlash",
     ),
-    "runs-not-both-ways": Note(
+    "runs-not-both-ways": Kind(
         "look",
         "Each run was approached from one side only.",
         "The play then rests on the indicator's zero having stood still from run to run.",
@@ -161,7 +143,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "backlash",
     ),
-    "map-does-not-pay": Note(
+    "map-does-not-pay": Kind(
         "note",
         "With the map taken out the head would be {factor:.1f} times as good.",
         "Pulse and repeatability leave {left:.1f}″ of {before:.1f}″.",
@@ -170,7 +152,7 @@ NOTES: dict[str, Note] = {
         "map",
     ),
     # the link
-    "proof-half": Note(
+    "proof-half": Kind(
         "stop",
         "The work turned {found:.4f}° where {wanted:.4f}° was wanted: {words}.",
         "{why}",
@@ -178,7 +160,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "link",
     ),
-    "proof-off": Note(
+    "proof-off": Kind(
         "look",
         "The work turned {off:.0f}″ ± {U:.0f} more than the table asks.",
         "It is more than the proof doubts: ratio, scale gain or play.",
@@ -186,23 +168,23 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "link",
     ),
-    "both-sides-equal": Note(
+    "both-sides-equal": Kind(
         "look",
         "Both approaches agree, and a backlash of {backlash:.1f}′ is known.",
-        "",
+        "Readings from two sides of the play differ by it.",
         "Was the second really made from the other side?",
         (PRACTICE,),
         "backlash",
     ),
-    "backlash-known": Note(
+    "backlash-known": Kind(
         "note",
         "From the other side the work stood {play:.1f}′ apart: {known}.",
-        "",
+        "Whatever play is left when the cutter meets the blank goes into the flank.",
         "Take it up before the blank.",
         (OWN,),
         "backlash",
     ),
-    "arm-not-measured": Note(
+    "arm-not-measured": Kind(
         "look",
         "An arm known only to ±{arm:.3f} mm leaves ±{arcmin:.1f}′.",
         "It hides what you want to see.",
@@ -210,15 +192,15 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "link",
     ),
-    "not-proven": Note(
+    "not-proven": Kind(
         "look",
         "{check} found {found:.0f} ± {U:.0f} {unit}, good within {good:.0f}: not proven.",
-        "",
+        "The limit lies within the uncertainty: it is neither good nor bad yet.",
         "Go on; measure again over a longer stretch where it counts.",
         ("ISO 14253-1:2017",),
         "checks",
     ),
-    "hand-wrong": Note(
+    "hand-wrong": Kind(
         "stop",
         "{found}-hand line on a {wanted}-hand job.",
         "Scale sign or motor direction.",
@@ -226,7 +208,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "hand",
     ),
-    "pen-off": Note(
+    "pen-off": Kind(
         "stop",
         "The pen line rises {found:.1f} mm in {moved:.0f}; {wanted:.1f} is wanted.",
         "A ruler shows 1 %: this is {percent:.1f} %.",
@@ -234,7 +216,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "link",
     ),
-    "walks": Note(
+    "walks": Kind(
         "look",
         "It walks {um:.0f} µm a stroke, one way.",
         "Counts are being lost.",
@@ -242,7 +224,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "strokes",
     ),
-    "strokes-scatter": Note(
+    "strokes-scatter": Kind(
         "look",
         "The strokes come back within {um:.0f} µm; two counts are {good:.0f}.",
         "Reader, bracket or the stop itself moves.",
@@ -250,7 +232,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "strokes",
     ),
-    "display-in-inches": Note(
+    "display-in-inches": Kind(
         "look",
         "{shown} is the inches of {moved}.",
         "The display is in inches.",
@@ -258,7 +240,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "scale",
     ),
-    "count-entered-wrong": Note(
+    "count-entered-wrong": Kind(
         "stop",
         "{wanted} expected, {shown} is {words}.",
         "{why}",
@@ -266,7 +248,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "scale",
     ),
-    "part-turns": Note(
+    "part-turns": Kind(
         "look",
         "{turns:.2f} turns of the dial are not whole turns.",
         "Within a turn the screw itself waves by more than the scale can be wrong.",
@@ -274,7 +256,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "scale",
     ),
-    "stops-outside": Note(
+    "stops-outside": Kind(
         "stop",
         "The reader leaves the scale {over:.0f} mm before the table stops.",
         "The first full stroke tears it off its scale.",
@@ -282,7 +264,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "scale",
     ),
-    "misaligned": Note(
+    "misaligned": Kind(
         "look",
         "The indicator found {found:.2f} mm along the scale; the maker's limit is {limit:.2f}.",
         "It protects the reader: of the lead it costs {ppm:.1f} µm in a metre.",
@@ -290,7 +272,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "scale",
     ),
-    "noise-counts": Note(
+    "noise-counts": Kind(
         "look",
         "{counts} counts came from the spindle and the motor.",
         "A false count is a false angle.",
@@ -298,7 +280,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "scale",
     ),
-    "bracket-gives": Note(
+    "bracket-gives": Kind(
         "look",
         "Pushed with 10 N the reader moves {counts} counts.",
         "The cut pushes harder.",
@@ -306,7 +288,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "scale",
     ),
-    "outside-range": Note(
+    "outside-range": Kind(
         "look",
         "{value:.3f} mm is outside the range of the {kind}, {least:.0f} to {most:.0f} mm.",
         "It cannot have been read on it.",
@@ -314,7 +296,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "instrument",
     ),
-    "calibration-old": Note(
+    "calibration-old": Kind(
         "look",
         "The {what} was last proven {days} days ago, on {date}.",
         "A belt, plate or scale moved since would not show.",
@@ -322,7 +304,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "link",
     ),
-    "calibration-missing": Note(
+    "calibration-missing": Kind(
         "look",
         "The {what} was never proven on this rig.",
         "What the link is good to rests on usual values.",
@@ -335,6 +317,4 @@ NOTES: dict[str, Note] = {
 
 def note(code: str, **facts: object) -> Finding:
     """The finding of that code with its texts filled from the facts of the case."""
-    kind = NOTES[code]
-    says, why, do = (text.format(**facts) for text in (kind.says, kind.why, kind.do))
-    return Finding(code=code, weight=kind.weight, says=says, why=why, do=do, sources=kind.sources, about=kind.about)
+    return NOTES[code].of(code, **facts)

@@ -8,7 +8,8 @@ from fractions import Fraction
 
 import numpy as np
 
-from evenpitch.checking.causes import Cause, Evidence, Rigged, causes
+from evenpitch.checking.cause import Cause, Evidence, Rigged
+from evenpitch.checking.causes import causes
 from evenpitch.checking.least_squares import fit
 from evenpitch.checking.measured import Measured
 from evenpitch.checking.reading_budgets import USUAL_ANGLE, USUAL_SCATTER

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from evenpitch.checking.causes import Cause
+from evenpitch.checking.cause import Cause
 from evenpitch.checking.decision import Says, worst
 from evenpitch.job.explaining import Expected, expected, explain
 from evenpitch.job.findings import finding

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from evenpitch.checking.causes import Cause
+from evenpitch.checking.cause import Cause
 from evenpitch.checking.measured import Measured
 from evenpitch.cutting.depth import DialReading, dial_reading
 from evenpitch.gear.formcut import at_sink

@@ -2,29 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from evenpitch.quantity.finding import OWN, PRACTICE, Finding, Kind
 
-from evenpitch.quantity.finding import Finding, Weight
-
-PRACTICE = "common practice"
-OWN = "derived here"
-
-
-@dataclass(frozen=True, slots=True)
-class Note:
-    """One kind of finding. Braces in the texts are filled from the case."""
-
-    weight: Weight
-    says: str
-    why: str
-    do: str
-    sources: tuple[str, ...] = (PRACTICE,)
-    about: str = ""
-
-
-NOTES: dict[str, Note] = {
+NOTES: dict[str, Kind] = {
     # the drive
-    "link-unknown": Note(
+    "link-unknown": Kind(
         "look",
         "{count} quantities of link, head and set-up are not known: usual values stand in for them.",
         "{worst}",
@@ -32,7 +14,7 @@ NOTES: dict[str, Note] = {
         (PRACTICE,),
         "budget",
     ),
-    "motor-stalls": Note(
+    "motor-stalls": Kind(
         "stop",
         "At {feed:.0f} mm/min the cut needs {needed:.2f} Nm of the motor; it has {there:.2f}.",
         "It stalls inside the cut, and slips by whole electrical turns.",
@@ -40,7 +22,7 @@ NOTES: dict[str, Note] = {
         ("Acarnley", "textbook mechanics"),
         "torque_factor",
     ),
-    "torque-low": Note(
+    "torque-low": Kind(
         "look",
         "Torque factor {factor:.2f} at {feed:.0f} mm/min; 2 is usual.",
         "Cutting force is known to ±40 % only, and the motor's resonance is outside the curve.",
@@ -48,7 +30,7 @@ NOTES: dict[str, Note] = {
         ("Acarnley", "textbook mechanics", PRACTICE),
         "torque_factor",
     ),
-    "table-too-fast": Note(
+    "table-too-fast": Kind(
         "stop",
         "{feed:.0f} mm/min is {pulses:.0f} pulses a second, {rpm:.0f} rpm of the motor; {words} allow {most:.0f} mm/min.",
         "Table and work part company, and the flank is lost.",
@@ -56,7 +38,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "table_feed",
     ),
-    "pulse-jumps": Note(
+    "pulse-jumps": Kind(
         "look",
         "The drag at the motor is {drag:.2f} Nm; one pulse holds {one:.2f}.",
         "The worm sticks and slips by a pulse either way.",
@@ -64,7 +46,7 @@ NOTES: dict[str, Note] = {
         ("motor and drive notes",),
         "worm_drag",
     ),
-    "not-seated": Note(
+    "not-seated": Kind(
         "look",
         "The cut does not keep the worm seated: {backlash:.0f}″ of play, {um:.1f} µm on the flank, can jump inside a pass.",
         "It leaves a jump along the face that no finer scale or drive mends.",
@@ -72,7 +54,7 @@ NOTES: dict[str, Note] = {
         (OWN, PRACTICE),
         "backlash",
     ),
-    "not-self-locking": Note(
+    "not-self-locking": Kind(
         "look",
         "This worm does not lock itself: friction {friction:.2f} against {needed:.2f}.",
         "The cut can turn the work back through the worm when the motor lets go.",
@@ -80,7 +62,7 @@ NOTES: dict[str, Note] = {
         ("textbook mechanics",),
         "worm_friction",
     ),
-    "needs-ramp": Note(
+    "needs-ramp": Kind(
         "look",
         "Without a ramp the motor starts at {start:.0f} pulses a second at most; the cut asks for {pulses:.0f}.",
         "It loses pulses in its first turn.",
@@ -88,7 +70,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "pulse_rate",
     ),
-    "turn-by-hand": Note(
+    "turn-by-hand": Kind(
         "look",
         "The helix stands at {angle:.0f}° on the pitch circle: the work turns further than the table travels.",
         "Pulse rate, torque and jerk grow with it.",
@@ -96,7 +78,7 @@ NOTES: dict[str, Note] = {
         (OWN, PRACTICE),
         "lead",
     ),
-    "no-link-helix": Note(
+    "no-link-helix": Kind(
         "look",
         "The rig has no link: of this helical gear only the spacing is predicted.",
         "What change gears leave along the face is in the plan.",
@@ -105,7 +87,7 @@ NOTES: dict[str, Note] = {
         "helix_slope",
     ),
     # the class
-    "class-doubtful": Note(
+    "class-doubtful": Kind(
         "look",
         "Class {cls} is kept with probability {chance:.2f}.",
         "{symbol} decides: {p95:.1f} µm in 95 of 100 gears, {limit:.1f} is the limit.",
@@ -113,23 +95,23 @@ NOTES: dict[str, Note] = {
         ("JCGM 101:2008", "ISO 1328-1:2013"),
         "class_probability",
     ),
-    "finer-no-gain": Note(
+    "finer-no-gain": Kind(
         "note",
         "Finer pulses or a finer scale would take {finer:.0f} % off {symbol}; {best} takes {gain:.0f} %.",
-        "",
+        "Shares add as squares: halving a small one takes next to nothing off the whole.",
         "Spend time or money there.",
         (OWN,),
         "budget",
     ),
-    "form-apart": Note(
+    "form-apart": Kind(
         "note",
         "The class holds for spacing and helix; the tooth form is the cutter's{form}.",
-        "",
+        "No link changes the form that the cutter carries.",
         "Look at the cutter's own page before a class is promised.",
         ("ISO 1328-1:2013",),
         "profile_total",
     ),
-    "class-from-memory": Note(
+    "class-from-memory": Kind(
         "note",
         "The limits of the classes come from formulas partly recalled from memory.",
         "No text of the standard was at hand to compare with.",
@@ -138,7 +120,7 @@ NOTES: dict[str, Note] = {
         "class_probability",
     ),
     # one pass
-    "falls-behind": Note(
+    "falls-behind": Kind(
         "stop",
         "From {place:.2f} mm on the drive holds pulses back, by {delay:.0f} ms at worst: {um:.1f} µm on the flank.",
         "It gives {most:.0f} pulses a second; the table asks for {asked:.0f}.",
@@ -146,7 +128,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "lag",
     ),
-    "lag-changes": Note(
+    "lag-changes": Kind(
         "look",
         "The delay of {delay:.1f} ms moves the flank by {um:.1f} µm as the feed swings.",
         "A steady delay moves every tooth alike and is harmless; a changing one is not.",
@@ -154,16 +136,16 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "lag",
     ),
-    "keeps-up": Note(
+    "keeps-up": Kind(
         "note",
         "The link keeps up: no pulse is late by more than its delay of {delay:.1f} ms.",
-        "",
-        "",
+        "A pulse later than that would leave the work behind the table.",
+        "Nothing; look again at another feed or drive.",
         (OWN,),
         "lag",
     ),
     # a log
-    "pulses-lost": Note(
+    "pulses-lost": Kind(
         "stop",
         "At {place:.2f} mm ({time:.1f} s) {pulses} pulses were {word}: {um:.1f} µm on space {space} from there, and on all after it.",
         "{seen}. They do not come back by themselves.",
@@ -171,7 +153,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "events",
     ),
-    "rotor-slipped": Note(
+    "rotor-slipped": Kind(
         "stop",
         "At {place:.2f} mm ({time:.1f} s) the rotor slipped by {pulses} pulses, {turns} electrical turn{s}: {um:.0f} µm on space {space}.",
         "A rotor slips by four full pulses or multiples of them when the load is too much for it.",
@@ -179,7 +161,7 @@ NOTES: dict[str, Note] = {
         ("motor and drive notes", OWN),
         "events",
     ),
-    "held-back": Note(
+    "held-back": Kind(
         "look",
         "From {first:.2f} to {last:.2f} mm the pulses were up to {pulses} late; both agree again afterwards.",
         "Held back, not lost: the position stands, that stretch of the flank does not.",
@@ -187,7 +169,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "events",
     ),
-    "ratio-off": Note(
+    "ratio-off": Kind(
         "look",
         "The ratio is off by {ppm} ± {U:.0f} ppm{um}.",
         "It grows along the face, the same on every tooth.",
@@ -195,16 +177,23 @@ NOTES: dict[str, Note] = {
         ("JCGM 100:2008", OWN),
         "ratio_error_ppm",
     ),
-    "worm-seen": Note(
+    "worm-seen": Kind(
         "note",
         "The worm waves by ±{arcsec:.1f} ± {U:.1f}″: ±{um:.1f} µm.",
-        "",
+        "The worm turns many times to one turn of the work, and its own runout repeats with each turn.",
         "Compare it with the head's map; make a new one where they differ.",
         (OWN,),
         "worm_arcsec",
     ),
-    "log-clean": Note("note", "Nothing was lost: {words}.", "", "", (OWN,), "events"),
-    "log-proves-little": Note(
+    "log-clean": Kind(
+        "note",
+        "Nothing was lost: {words}.",
+        "A slip by a pulse or more would have left a step in the readings.",
+        "Nothing; keep the log with the record of the gear.",
+        (OWN,),
+        "events",
+    ),
+    "log-proves-little": Kind(
         "look",
         "Counts and commanded pulses show the controller only.",
         "That the work turned cannot be proven by them.",
@@ -212,7 +201,7 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "observable",
     ),
-    "log-gap": Note(
+    "log-gap": Kind(
         "look",
         "The log pauses at {time:.1f} s.",
         "What happened there is not in it.",
@@ -220,15 +209,15 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "events",
     ),
-    "log-wrapped": Note(
+    "log-wrapped": Kind(
         "note",
         "The {column} of {bits} bits came round at {time:.1f} s; it was counted on.",
-        "",
+        "A counter of so many bits starts again at its end; read as it stands, that is a jump.",
         "Check that it is such a counter.",
         (OWN,),
         "events",
     ),
-    "bend-carried": Note(
+    "bend-carried": Kind(
         "note",
         "Less than a third of a turn was covered and no map of the head is known: a slow bend was fitted in place of the wheel.",
         "The wheel's wave would be taken for a ratio error and for jumps; the uncertainties are wider for it.",
@@ -236,26 +225,26 @@ NOTES: dict[str, Note] = {
         (OWN,),
         "ratio_error_ppm",
     ),
-    "leans-alike": Note(
+    "leans-alike": Kind(
         "note",
         "Neighbouring readings lean the same way: every uncertainty was widened by {factor:.1f}.",
         "Warmth, stick-slip or vibration does that.",
-        "",
+        "Log again at rest, warmed through, if the uncertainties matter.",
         (OWN,),
         "events",
     ),
-    "deviations-logged": Note(
+    "deviations-logged": Kind(
         "note",
         "The column of the work hardly moves: it was read as deviations, not as angles.",
-        "",
+        "An angle would have turned with the table.",
         "If it holds angles, its unit is wrong.",
         (OWN,),
         "observable",
     ),
-    "pulses-against-counts": Note(
+    "pulses-against-counts": Kind(
         "note",
         "Pulses run down where counts run up; it was taken as the hand of the helix.",
-        "",
+        "Two wires crossed look the same as the other hand.",
         "Check the hand on a scratch if it was not meant.",
         (OWN,),
         "observable",
@@ -265,6 +254,4 @@ NOTES: dict[str, Note] = {
 
 def note(code: str, **facts: object) -> Finding:
     """The finding of that code with its texts filled from the facts of the case."""
-    kind = NOTES[code]
-    says, why, do = (text.format(**facts) for text in (kind.says, kind.why, kind.do))
-    return Finding(code=code, weight=kind.weight, says=says, why=why, do=do, sources=kind.sources, about=kind.about)
+    return NOTES[code].of(code, **facts)

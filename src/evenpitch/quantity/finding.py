@@ -10,6 +10,9 @@ Weight = Literal["stop", "look", "note"]
 
 WEIGHTS: tuple[Weight, ...] = ("stop", "look", "note")
 
+PRACTICE = "common practice"
+OWN = "derived here"
+
 
 @dataclass(frozen=True, slots=True)
 class Finding:
@@ -22,6 +25,23 @@ class Finding:
     do: str
     sources: tuple[str, ...] = ()
     about: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of finding, a row of a table code by code. Braces in the texts are filled from the case."""
+
+    weight: Weight
+    says: str
+    why: str
+    do: str
+    sources: tuple[str, ...] = (PRACTICE,)
+    about: str = ""
+
+    def of(self, code: str, **facts: object) -> Finding:
+        """The finding of this kind with its texts filled from the facts of the case."""
+        says, why, do, about = (text.format(**facts) for text in (self.says, self.why, self.do, self.about))
+        return Finding(code, self.weight, says, why, do, self.sources, about)
 
 
 def by_weight(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:

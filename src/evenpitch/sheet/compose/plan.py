@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import replace
 from fractions import Fraction
 
 from evenpitch.dividing.methods import Method
 from evenpitch.job.direction import Direction
 from evenpitch.job.indexing import Indexing, at_pitch_line, way_key
-from evenpitch.job.leading import LeadPlan
 from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.quantity.finding import Finding, by_weight
 from evenpitch.quantity.showing import System, inch, mixed_number, mm, number
 from evenpitch.sheet.compose.dividing import each_space, needs, way_name, worst
 from evenpitch.sheet.compose.gear import angle_words, gear_line
-from evenpitch.sheet.compose.lead import TRAIN_HEADS, TRAIN_NOTE, pair_table, train_row, trap_words
 from evenpitch.sheet.compose.pictures import plan_pictures
+from evenpitch.sheet.compose.plan_lead import lead_blocks, train_tables
 from evenpitch.sheet.compose.rows import HEADS, row
 from evenpitch.sheet.compose.words import dial_words, feed_words, length, pin_words, rig_words, system_of
 from evenpitch.sheet.document import (
@@ -32,13 +29,11 @@ from evenpitch.sheet.document import (
     Table,
     TableRow,
     Words,
-    Working,
 )
 
 WAYS_SHOWN = 8
 OF_EACH_KIND = 2
 CUTTERS_SHOWN = 6
-TRAINS_SHOWN = 6
 
 
 def compose_plan(plan: Plan, index: int = 0) -> Document:
@@ -49,12 +44,12 @@ def compose_plan(plan: Plan, index: int = 0) -> Document:
     about = _flags(findings)
     sections = [
         Section("gear", "Gear", (_gear(gear, system, about),), "left"),
-        *([Section("lead-and-link", "Lead and link", _lead(gear, gear.lead, system), "right")] if gear.lead else []),
+        *([Section("lead-and-link", "Lead and link", lead_blocks(gear, gear.lead, system), "right")] if gear.lead else []),
         *_promise(gear),
         *([Section("pair", "The pair", (_pair(plan),), "left" if gear.lead else "right")] if plan.pair else []),
         Section("set-up", "Set up", (_set_up(gear, system),), "right"),
         Section("dividing", "Dividing: every way, side by side", _dividing(gear)),
-        *([Section("trains", "Change gears for the lead", _trains(gear.lead))] if gear.lead and gear.lead.trains else []),
+        *([Section("trains", "Change gears for the lead", train_tables(gear.lead))] if gear.lead and gear.lead.trains else []),
         Section("cutter", "Cutter", (_cutters(gear),)),
         Section("depth", "Depth and passes", _depth(plan, gear, system), "left"),
         Section("limits", f"Limits of class {gear.tolerance_class}", (_limits(gear),), "right"),
@@ -164,58 +159,6 @@ def _gear(gear: GearPlan, system: System, about: dict[str, tuple[str, ...]]) -> 
         made = row(figure, system, words, bare=True)
         rows.append(Row(made.name, made.first, made.second, figure, about.get(name, ())))
     return Schedule(tuple(rows), HEADS[system])
-
-
-def _lead(gear: GearPlan, lead: LeadPlan, system: System) -> tuple[Schedule | Words | Working, ...]:
-    rows = []
-    for name in ("pulses_per_mm", "pulses_per_count", "pulses_per_turn"):
-        figure = gear.figure(name)
-        if figure is not None:
-            rows.append(row(figure, system))
-    if lead.ratio is not None:
-        rows.append(
-            Row(
-                "as a ratio of whole numbers",
-                lead.ratio.words(),
-                "exact" if lead.ratio.exact else f"{number(lead.ratio.error_ppm, 2)} ppm",
-            )
-        )
-    if lead.pulses_per_turn is not None:
-        per_pulse = gear.value("pitch_diameter") * math.pi * 1000 / float(lead.pulses_per_turn)
-        rows.append(Row("one pulse at the pitch line", f"{number(per_pulse, 2)} µm"))
-    if lead.count is not None:
-        rows.append(Row("one count along the flank", f"{number(float(lead.count) * 1000 * math.tan(gear.gear.helix), 3)} µm"))
-    if lead.machine_lead is not None:
-        rows.append(Row("lead of the machine", *length(float(lead.machine_lead), system)))
-    if lead.take_up is not None and lead.start_before is not None:
-        rows.append(Row("take-up: table travel of the backlash", *length(float(lead.take_up), system)))
-        rows.append(Row("start before the blank, at least", *length(float(lead.start_before), system)))
-    by = lead.by or "nothing"
-    blocks: list[Schedule | Words | Working] = [Schedule(tuple(rows)), Words(f"The lead is made by **{by}**: {lead.reason}.")]
-    if lead.simpler:
-        near = "; ".join(
-            f"{ratio.pulses}/{ratio.counts} is {number(ratio.error_ppm, 1, plus=True)} ppm off" for ratio in lead.simpler[-4:]
-        )
-        blocks.append(Words(f"Smaller numbers, if you like them better: {near}."))
-    if lead.pair_ratio is not None:
-        blocks.append(Words(f"For the pair, so that both leads err alike: {lead.pair_ratio.words()}."))
-    if lead.traps:
-        traps = "; ".join(trap_words(trap) for trap in lead.traps)
-        blocks.append(Words(f"Never type the ratio as a decimal: {traps}."))
-    return tuple(blocks)
-
-
-def _trains(lead: LeadPlan) -> tuple[Table, ...]:
-    rows = []
-    for train in lead.trains[:TRAINS_SHOWN]:
-        chosen = lead.by == "change gears" and lead.train is not None and train.train == lead.train.train
-        value = f"{', '.join(map(str, train.train.drivers))} : {', '.join(map(str, train.train.driven))}"
-        choose = None if chosen else Choose("choice.train", value)
-        rows.append(replace(train_row(train, chosen=chosen), choose=choose))
-    tables = [Table(TRAIN_HEADS, tuple(rows), right=(1, 2, 3), note=TRAIN_NOTE)]
-    if lead.pairs:
-        tables.append(pair_table(lead.pairs, TRAINS_SHOWN))
-    return tuple(tables)
 
 
 def _pair(plan: Plan) -> Schedule:

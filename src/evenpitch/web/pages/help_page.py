@@ -9,7 +9,7 @@ from fastapi import APIRouter, HTTPException, Query, Request
 from fastapi.responses import HTMLResponse, Response
 from markupsafe import Markup, escape
 
-from evenpitch.job.findings import KINDS
+from evenpitch.job.findings import EVERY_KIND
 from evenpitch.quantity.finding import WEIGHTS
 from evenpitch.quantity.glossary import GLOSSARY
 from evenpitch.sheet.document import Picture
@@ -35,7 +35,7 @@ ABOUT = {
 """The papers in the order they are offered."""
 FROM_CODE = (
     ("/help/words", "Words of the trade", "Each in a sentence, with where the word is from."),
-    ("/help/findings", "What a plan may say", "Every stop, look and note: what is so, why, what to do."),
+    ("/help/findings", "What may have to be said", "Every stop, look and note: what is so, why, what to do."),
     ("/sources", "Sources", "Every source, how it is held, and what was taken from it."),
 )
 MEDIA = {".png": "image/png", ".svg": "image/svg+xml"}
@@ -67,13 +67,13 @@ def findings(request: Request) -> HTMLResponse:
             bare_flag(weight),
             [
                 (code, _blanks(kind.says), _blanks(kind.why), _blanks(kind.do), Markup("; ").join(map(source_link, kind.sources)))
-                for code, kind in KINDS.items()
+                for code, kind in EVERY_KIND.items()
                 if kind.weight == weight
             ],
         )
         for weight in WEIGHTS
     ]
-    return _sheet(request, "findings.html", "What a plan may say", kinds=kinds)
+    return _sheet(request, "findings.html", "What may have to be said", kinds=kinds)
 
 
 def _blanks(text: str) -> Markup:

@@ -15,7 +15,7 @@ from fastapi.responses import HTMLResponse
 from markupsafe import Markup, escape
 
 import evenpitch
-from evenpitch.job.findings import KINDS
+from evenpitch.job.findings import EVERY_KIND
 from evenpitch.quantity.glossary import GLOSSARY
 from evenpitch.sheet.frame_html import Action
 from evenpitch.sheet.print_html import SOURCES
@@ -84,7 +84,7 @@ def one_source(request: Request, key: str) -> HTMLResponse:
         raise HTTPException(404)
     source: Source = library()[key]
     terms = [term for term in GLOSSARY if source_named(term.source).key == key]
-    findings = [code for code, kind in KINDS.items() if any(source_named(one).key == key for one in kind.sources)]
+    findings = [code for code, kind in EVERY_KIND.items() if any(source_named(one).key == key for one in kind.sources)]
     return _sheet(
         request,
         "source.html",

@@ -1,0 +1,112 @@
+"""What may have to be said of the lead of a helix and the link that makes it."""
+
+from __future__ import annotations
+
+from evenpitch.quantity.finding import OWN, PRACTICE, Kind
+
+KINDS: dict[str, Kind] = {
+    "no-helix": Kind(
+        "stop",
+        "This machine sets no helix angle.",
+        "A disc cutter cannot cut a helix on it.",
+        "Spur work, splines and ratchets as usual; a groove by an end cutter needs no swing.",
+        (OWN,),
+        "table_swing",
+    ),
+    "helix-way-unknown": Kind(
+        "look",
+        "What sets the helix angle on this machine is not known.",
+        "Which part to swing, and which way, depends on it.",
+        "Say on the rig page: table, milling head, or neither.",
+        (OWN,),
+        "table_swing",
+    ),
+    "swing-beyond": Kind(
+        "stop",
+        "The helix needs a swing of {need:.2f}°; this {part} swings {most:.0f}°.",
+        "The cutter would not lie in the groove.",
+        "Use the milling head, or another way of cutting.",
+        (OWN,),
+        "table_swing",
+    ),
+    "no-lead": Kind(
+        "stop",
+        "Nothing on this rig turns the work while the table moves.",
+        "It has neither a link nor change gears that give this lead.",
+        "Add the change gears or the link to the rig.",
+        (OWN,),
+        "lead",
+    ),
+    "lead-gears-coarse": Kind(
+        "look",
+        "The best train gives {um:.1f} µm over the face; class {cls} allows {limit:.0f}.",
+        "The contact would sit at one end of the tooth.",
+        "{instead}",
+        ("ISO 1328-1:2013", OWN),
+        "lead",
+    ),
+    "lead-short": Kind(
+        "look",
+        "A lead of {lead:.2f} mm is short: {rpm:.1f} turns of the worm for each turn of the table screw.",
+        "Geared to the worm the train is dragged hard.",
+        "Feed by hand at the index crank, or gear to the spindle: {spindle}.",
+        ("Practical Treatise on Milling and Milling Machines, p. 63",),
+        "lead",
+    ),
+    "lead-in-inches": Kind(
+        "look",
+        "A lead of {lead:.2f} mm on {diameter:.1f} mm of diameter is a helix of {angle:.0f}°.",
+        "Inches were perhaps meant.",
+        "Write the unit: {inches} in is {mm:.1f} mm.",
+        (OWN,),
+        "lead",
+    ),
+    "rapid": Kind(
+        "look",
+        "At the rapid rate of {rapid:.0f} mm/min the link would ask {pulses:.0f} pulses/s, {rpm:.0f} rpm of the motor.",
+        "{limit}",
+        "Lock the rapid traverse out while the motor is linked.",
+        (OWN,),
+        "table_feed",
+    ),
+    "motor-too-fast": Kind(
+        "stop",
+        "At {feed:.1f} mm/min the motor must turn {rpm:.0f} rpm, {pulses:.0f} pulses/s; that is beyond {limit}.",
+        "Pulses or counts are lost, and the flank with them.",
+        "Feed no faster than {most:.1f} mm/min.",
+        (OWN,),
+        "table_feed",
+    ),
+    "count-coarse": Kind(
+        "note",
+        "Pulses come in clumps of {clump:.1f}: one count of the scale is {um:.2f} µm along the flank, one pulse {pulse:.2f} µm.",
+        "The scale is the coarser of the two.",
+        "Expected and harmless at this size.",
+        (OWN,),
+        "pulses_per_count",
+    ),
+    "screw-lash": Kind(
+        "look",
+        "The link reads the table screw: lash not taken up goes to the flank at {um_per_um:.3f} µm per µm.",
+        "The encoder cannot see what the nut does.",
+        "Take the screw's lash up one way before every pass.",
+        (OWN,),
+        "pulses_per_count",
+    ),
+    "screw-lead-missing": Kind(
+        "look",
+        "The lead of the table screw is not known.",
+        "Change gears for a lead cannot be worked out without it.",
+        "Count the threads in an inch of the screw, or measure ten turns of the dial.",
+        (OWN,),
+        "lead",
+    ),
+    "take-up": Kind(
+        "note",
+        "The head's backlash is {table:.3f} mm of table travel on this lead.",
+        "Until it is taken up the work stands still.",
+        "Start at least {start:.2f} mm before the blank; lower the knee before the return.",
+        (PRACTICE,),
+        "lead",
+    ),
+}
