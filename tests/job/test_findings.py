@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from fractions import Fraction
 
 import pytest
 
@@ -166,12 +167,19 @@ def test_one_division_is_a_finding_of_the_question() -> None:
     assert [found.code for found in ask_divide(Dividing(**{**_fields(question), "divisions": 1})).findings] == ["one-division"]
 
 
+def test_an_angle_that_cannot_be_made_is_stopped() -> None:
+    question = Dividing(head=bare_rig().head, plates=bare_rig().plates, change_gears=None, pulses_per_turn=None)
+    answer = ask_divide(Dividing(**{**_fields(question), "divisions": None, "angle": Fraction(1, 100)}))
+    assert not answer.methods
+    assert [(found.code, found.weight) for found in answer.findings] == [("no-way-angle", "stop")]
+
+
 def _fields(question: Dividing) -> dict[str, object]:
     return {name: getattr(question, name) for name in Dividing.__slots__}
 
 
 def test_every_finding_of_the_table_has_its_case() -> None:
-    assert set(CASES) | {"one-division"} | set(CUT_CASES) | set(INSPECTION_CASES) == set(KINDS)
+    assert set(CASES) | {"one-division", "no-way-angle"} | set(CUT_CASES) | set(INSPECTION_CASES) == set(KINDS)
 
 
 def test_weights_of_danger() -> None:

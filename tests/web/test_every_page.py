@@ -25,7 +25,7 @@ PAGES = (
     "/ask/lead?helix-of=z%3D28+mn%3D2+beta%3D20&face=20+mm&pair-with=1028.765+mm",
     "/ask/ratio?lead=514.38mm&rig=Museum+horizontal+mill", "/charts/counts?chart=2-130",
     "/charts/leads", "/charts/leads?diameter=60mm&part=3",
-    f"{MILL}/prove", f"{MILL}/proof?job=B", f"{MILL}/scale", f"{MILL}/head", PROOF, "/reading", "/reading?moved=50mm&shown=200mm",
+    PROOF, "/jobs/A/inspect", "/jobs/B/inspect?gear=2", "/jobs/A/pick-up", "/jobs/B/pick-up?gear=2",
     "/jobs/A/cut", "/jobs/B/cut?gear=2", "/jobs/A/cut/start", "/jobs/A/cut/count", "/jobs/A/cut/note", "/jobs/A/cut/closing", "/pin",
     "/help", "/help/words", "/help/findings", "/help/first-gear", "/help/where-things-are", "/help/pictures", "/help/nomenclature",
     "/help/commands", "/help/trust", "/help/trust?part=2", "/help/changelog", "/help/readme", "/sources", "/sources/ISO 21771:2007",

@@ -81,7 +81,7 @@ NOTES: dict[str, Kind] = {
     "gain-leave": Kind(
         "note",
         "The scale reads {way} by {gain:.0f} ± {U:.0f} µm in a metre: {um:.1f} µm over {length:.0f} mm.",
-        "On the width of this gear it is less than the dividing shows.",
+        "Correcting begins to pay from 2 µm over the length that counts.",
         "Leave it; for {long:.0f} mm of rack it is {rack:.0f} µm: correct it there.",
         (OWN,),
         "gain",

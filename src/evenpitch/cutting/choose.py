@@ -38,6 +38,11 @@ HEAVY_WEIGHS = 3.0
 """A tip left heavy may foul the mate: its error counts this many times that of a relieved one when cutters are ranked."""
 
 
+FOULS = 0.1
+"""A tip left heavier than this share of the module on a count outside the cutter's range is a wrong number: it is more than twice the
+backlash of a usual pair (0.04 of the module), so the tips cannot enter the spaces of the mate. Derived here."""
+
+
 @dataclass(frozen=True, slots=True)
 class HabitError:
     """What the tip error would be if the cutter were made for that count."""
@@ -116,7 +121,7 @@ def _judge(gear: Gear, cutter: Cutter, limit: Millimetre | None) -> CutterChoice
     in_range = row.holds(wanted_teeth)
     tip = None if faults else _tip(gear, cutter, made_for)
     allowed = USUAL_LIMIT * gear.module if limit is None else limit
-    wrong_number = tip is not None and not in_range and tip > allowed
+    wrong_number = tip is not None and not in_range and (tip > allowed or tip < -FOULS * gear.module)
     return CutterChoice(
         cutter=cutter,
         form_teeth=wanted_teeth,

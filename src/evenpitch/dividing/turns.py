@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from evenpitch.quantity.showing import several
+
 
 def turns_text(turns: Fraction) -> str:
     """The number as a short decimal where that is exact, else as a mixed number: "38.8", "41 1/11", "12/11" stays "1 1/11"."""
@@ -17,7 +19,7 @@ def turns_text(turns: Fraction) -> str:
 
 def move_text(whole_turns: int, circle: int, spaces: int) -> str:
     """One move of the crank: "1 turn + 9 of 21", "5 turns", "8 of 20"."""
-    turns = f"{whole_turns} turn{'' if whole_turns == 1 else 's'}" if whole_turns else ""
+    turns = several(whole_turns, "turn") if whole_turns else ""
     holes = f"{spaces} of {circle}" if spaces else ""
     return " + ".join(part for part in (turns, holes) if part) or "none"
 

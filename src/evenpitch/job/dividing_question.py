@@ -12,6 +12,7 @@ from evenpitch.dividing.ways import ways
 from evenpitch.job.findings import finding
 from evenpitch.job.head import head_error
 from evenpitch.quantity.finding import Finding
+from evenpitch.quantity.showing import degrees_text
 from evenpitch.rig.head import ChangeGears, Head, Plate
 from evenpitch.rig.link import MotorOn
 from evenpitch.rig.rig import Rig
@@ -68,6 +69,8 @@ def ask_divide(question: Dividing) -> DivideAnswer:
             motor_on=question.motor_on,
             head_error_arcsec=question.head_error,
         )
+        if not methods:
+            findings.append(finding("no-way-angle", angle=degrees_text(float(question.angle))))
     else:
         assert question.divisions is not None
         methods = ways(

@@ -70,6 +70,11 @@ def ppm(value: Number, places: int = 1) -> str:
     return f"{number(value, places, plus=True)} ppm"
 
 
+def several(count: int, word: str) -> str:
+    """A count with its word: "1 turn", "3 turns"."""
+    return f"{count} {word}{'' if count == 1 else 's'}"
+
+
 def degrees_text(degrees: Number, places: int = 4) -> str:
     """Decimal degrees: "20.0868°"."""
     return f"{number(degrees, places)}°"

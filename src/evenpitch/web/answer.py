@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -51,15 +53,30 @@ def write_files(made: Answer, outs: Mapping[str, Path]) -> tuple[Path, ...]:
                 kind, out, "a kind of file this answer has", f"It cannot be written as {FILE_KINDS[kind]}.", "Leave it out."
             )
     contents = {kind: made.files[kind]() for kind in outs}
+    new: list[Path] = []
+    for kind, out in outs.items():
+        try:
+            if not out.exists():
+                out.touch()
+                new.append(out)
+            elif not os.access(out, os.W_OK) or out.is_dir():
+                raise PermissionError(errno.EACCES, "It is a folder" if out.is_dir() else "The file there may not be written")
+        except OSError as trouble:
+            raise _not_there(kind, out, trouble, new) from None
     for kind, out in outs.items():
         try:
             out.write_bytes(contents[kind])
         except OSError as trouble:
-            reason = trouble.strerror or str(trouble)
-            raise refuse(
-                kind, out, "a place that can be written", f"{reason}.", "Name a folder that exists and is yours."
-            ) from None
+            raise _not_there(kind, out, trouble, new) from None
     return tuple(outs.values())
+
+
+def _not_there(kind: str, out: Path, trouble: OSError, new: list[Path]) -> Refusal:
+    """The refusal; the files that were made for this answer are taken away again."""
+    for made in new:
+        made.unlink(missing_ok=True)
+    reason = trouble.strerror or str(trouble)
+    return refuse(kind, out, "a place that can be written", f"{reason}.", "Name a folder that exists and is yours.")
 
 
 def refused_json(command: str, refusal: Refusal) -> str:

@@ -21,6 +21,14 @@ KINDS: dict[str, Kind] = {
         (OWN,),
         "dividing",
     ),
+    "no-way-angle": Kind(
+        "stop",
+        "This rig turns by {angle} in no way.",
+        "No circle or link comes within 60″ of it.",
+        "A plate with another circle, or the link, would do it.",
+        (OWN,),
+        "dividing",
+    ),
     "way-impossible": Kind(
         "stop",
         "{way} indexing was chosen for {n}, and this rig cannot do it.",

@@ -6,7 +6,7 @@ from evenpitch.dividing.closing import closing
 from evenpitch.dividing.methods import Block, Compound, Differential, Direct, Method, PlatePulses, Pulses, Simple
 from evenpitch.dividing.ways import without_copies
 from evenpitch.job.dividing_question import DivideAnswer
-from evenpitch.quantity.showing import grouped, mixed_number, number
+from evenpitch.quantity.showing import grouped, mixed_number, number, several
 from evenpitch.sheet.document import Block as DocumentBlock
 from evenpitch.sheet.document import Cell, Document, KeyFigure, Section, Table, TableRow, Words, Working
 
@@ -36,7 +36,7 @@ def needs(method: Method) -> str:
         return "the motor on the plate drive, stop pin out"
     if isinstance(method, Differential):
         which = "the same way as" if method.plate_sense == "with" else "against"
-        idle = "" if method.idlers is None else f"; {method.idlers} idler{'' if method.idlers == 1 else 's'}"
+        idle = "" if method.idlers is None else f"; {several(method.idlers, 'idler')}"
         return f"gears {method.train_words()}, plate {which} the crank{idle}"
     if isinstance(method, Compound):
         return "both circles on one plate; crank first, then plate"
@@ -110,7 +110,12 @@ def _keys(answer: DivideAnswer) -> tuple[KeyFigure, ...]:
             else f"{whole} turn{'s' * (whole != 1)}"
         )
         keys.append(
-            KeyFigure("crank", move, "", f"{spaces} spaces: {spaces + 1} holes between the arms" if spaces else "the same hole")
+            KeyFigure(
+                "crank",
+                move,
+                "",
+                f"{several(spaces, 'space')}: {spaces + 1} holes between the arms" if spaces else "the same hole",
+            )
         )
     if isinstance(best, Differential):
         keys.append(KeyFigure("gears", best.train_words(), "", f"plate {best.plate_sense} the crank"))
@@ -128,6 +133,8 @@ def _check(answer: DivideAnswer) -> list[DocumentBlock]:
         blocks.append(Words(f"Where the error lands: {closing(best, answer.divisions).words()}"))
     if isinstance(best, Simple | Block | Compound | Differential) and best.spaces:
         blocks.append(
-            Words(f"{best.spaces} spaces of the {best.circle} circle show {best.spaces + 1} holes between the sector arms.")
+            Words(
+                f"Sector arms for {several(best.spaces, 'space')} of the {best.circle} circle: {best.spaces + 1} holes between them."
+            )
         )
     return blocks

@@ -9,7 +9,7 @@ from evenpitch.job.direction import Direction
 from evenpitch.job.indexing import Indexing, at_pitch_line, way_key
 from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.quantity.finding import Finding, by_weight
-from evenpitch.quantity.showing import System, inch, mixed_number, mm, number
+from evenpitch.quantity.showing import System, inch, mixed_number, mm, number, several
 from evenpitch.sheet.compose.dividing import each_space, needs, way_name, worst
 from evenpitch.sheet.compose.gear import angle_words, gear_line
 from evenpitch.sheet.compose.pictures import plan_pictures
@@ -66,7 +66,7 @@ def compose_plan(plan: Plan, index: int = 0) -> Document:
         findings=findings,
         sections=tuple(sections),
         cells=_cells(plan, gear),
-        stamp=f"{stops} stop{'' if stops == 1 else 's'} to clear" if stops else "",
+        stamp=f"{several(stops, 'stop')} to clear" if stops else "",
         paper=plan.order.choice.paper,
     )
 

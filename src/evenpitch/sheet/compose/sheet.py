@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from evenpitch.dividing.methods import Block, Compound, Differential, Direct, Method, PlatePulses, Pulses, Simple
 from evenpitch.job.indexing import at_pitch_line
 from evenpitch.job.plan import GearPlan, Plan
-from evenpitch.quantity.showing import System, inch, mixed_number, mm, number
+from evenpitch.quantity.showing import System, inch, mixed_number, mm, number, several
 from evenpitch.sheet.compose.dividing import worst
 from evenpitch.sheet.compose.gear import gear_line
 from evenpitch.sheet.compose.pictures import sheet_pictures
@@ -166,8 +166,8 @@ def _hand_words(method: Method) -> tuple[Row, ...]:
     rows = []
     if isinstance(method, Simple | Block | Compound | Differential | PlatePulses):
         whole, circle, spaces = method.crank()
-        turns = f"{whole} turn{'' if whole == 1 else 's'} + " if whole else ""
-        rows.append(Row("crank, each space", f"{turns}{spaces} spaces, {circle} circle"))
+        turns = f"{several(whole, 'turn')} + " if whole else ""
+        rows.append(Row("crank, each space", f"{turns}{several(spaces, 'space')}, {circle} circle"))
         if spaces:
             rows.append(Row("sector arms show", f"{spaces + 1} holes"))
     if isinstance(method, Block | Compound) and method.skip > 1:

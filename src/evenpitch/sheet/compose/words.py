@@ -5,7 +5,7 @@ from __future__ import annotations
 from evenpitch.cutting.depth import DialReading, Rung
 from evenpitch.job.order import Choice
 from evenpitch.job.plan import GearPlan
-from evenpitch.quantity.showing import System, both, inch, mm, number
+from evenpitch.quantity.showing import System, both, inch, mm, number, several
 from evenpitch.rig.rig import Rig
 
 
@@ -20,7 +20,7 @@ def dial_words(dial: DialReading | None) -> str:
     """A handwheel reading: "1 turn + 82.9"."""
     if dial is None:
         return ""
-    turns = f"{dial.turns} turn{'' if dial.turns == 1 else 's'} + " if dial.turns else ""
+    turns = f"{several(dial.turns, 'turn')} + " if dial.turns else ""
     return f"{turns}{number(dial.divisions, 1)}"
 
 

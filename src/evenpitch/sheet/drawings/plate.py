@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from evenpitch.quantity.showing import several
 from evenpitch.sheet.drawing import Arrow, Circle, Drawing, Item, Label, Path, Point
 from evenpitch.sheet.drawings.framing import framed
 from evenpitch.sheet.drawings.lettering import TEXT, WIDTH, label, text_width
@@ -49,10 +50,10 @@ def index_plate(circles: Sequence[int], lit_circle: int, spaces: int, *, turns: 
 
 
 def _words(circle: int, spaces: int, turns: int) -> str:
-    whole = f"{turns} turn{'' if turns == 1 else 's'}"
+    whole = several(turns, "turn")
     if spaces == 0:
         return f"{circle} circle: {whole}, to the same hole"
-    part = f"{spaces} space{'' if spaces == 1 else 's'} = {spaces + 1} holes"
+    part = f"{several(spaces, 'space')} = {spaces + 1} holes"
     return f"{circle} circle: {whole} + {part}" if turns else f"{circle} circle: {part}"
 
 
