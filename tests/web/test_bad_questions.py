@@ -72,5 +72,6 @@ def test_a_gear_line_that_cannot_be_read_asks_for_no_lead_besides(capsys: pytest
 
 def test_an_angle_below_half_a_pulse_is_no_move(capsys: pytest.CaptureFixture[str]) -> None:
     code, told = asked(capsys, "divide", "--angle=1 arcsec", "--pulses-per-turn=192000")
-    assert "pulses" not in [method["method"] for method in told["methods"]]
-    assert code == 0
+    assert told["methods"] == []
+    assert [(found["code"], found["weight"]) for found in told["findings"]] == [("no-way-angle", "stop")]
+    assert code == 2
