@@ -68,8 +68,8 @@ def run(*command: str) -> int:
 
 
 def tests(arguments: list[str]) -> int:
-    """All tests; with no arguments spread over the cores, one more than there are, for those that wait for a browser."""
-    spread = [] if arguments else ["-n", str(min(os.cpu_count() or 1, 8) + 1), "-q"]
+    """All tests; with no arguments spread over the cores."""
+    spread = [] if arguments else ["-n", str(min(os.cpu_count() or 1, 8)), "-q"]
     return run(str(PYTHON), "-W", "error::SyntaxWarning", "-m", "pytest", *spread, *arguments)
 
 

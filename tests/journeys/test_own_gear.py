@@ -80,8 +80,11 @@ def test_a_mistyped_unit_is_explained_and_mended(walk: Walk) -> None:
 def test_the_sheet_opens_on_either_paper(walk: Walk, paper: str, tmp_path: Path) -> None:
     if shutil.which("pdfinfo") is None:
         pytest.skip("needs pdfinfo to open the sheet")
+    walk.go("/jobs/new?line=97t+12DP+14½+face+3/4")
+    walk.press("Plan it")
+    job = walk.path.removesuffix("/plan")
     file = tmp_path / "sheet.pdf"
-    file.write_bytes(fetched(walk, f"/jobs/A/sheet.pdf?paper={paper}"))
+    file.write_bytes(fetched(walk, f"{job}/sheet.pdf?paper={paper}"))
     said = subprocess.run(["pdfinfo", str(file)], capture_output=True, text=True, check=True).stdout
     pages = int(next(line for line in said.splitlines() if line.startswith("Pages:")).split()[1])
     assert 2 <= pages <= 5  # front, run table by hand, pictures
