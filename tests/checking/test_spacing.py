@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from checking.gears_read import S, pitches, read, turns
-from evenpitch.checking.extremes import Extreme, largest_single, total, unbiased
+from evenpitch.checking.extremes import DRAWS, Extreme, largest_single, total, unbiased
 from evenpitch.checking.spacing import PitchSet, from_places, half_difference, mean_of, spacing
 from evenpitch.quantity.refusal import Refusal
 
@@ -109,12 +109,12 @@ GEARS = {
 @pytest.mark.parametrize("extreme", [total, largest_single])
 def test_the_interval_of_an_extreme_covers_the_truth(name: str, extreme: Extreme) -> None:
     """At least 94 % of trials, one round of readings; and the likeliest size is nearer than what was read."""
-    trials = 1_000 if FULL else 50
+    trials, draws = (1_000, DRAWS) if FULL else (100, DRAWS // 2)
     count, first, h1, second, h2 = GEARS[name]
     rng = np.random.default_rng(5)
     curve = first * np.sin(h1 * turns(count) + 0.7) + second * np.sin(h2 * turns(count))
     true = float(extreme(curve))
-    made = [unbiased(spacing(count, [read(curve, rng)]), extreme) for _ in range(trials)]
+    made = [unbiased(spacing(count, [read(curve, rng)]), extreme, draws) for _ in range(trials)]
     assert sum(one.low <= true <= one.high for one in made) >= 0.94 * trials
     read_bias = np.mean([one.read - true for one in made])
     assert abs(np.mean([one.corrected - true for one in made])) < 0.5 * read_bias

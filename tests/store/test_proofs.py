@@ -99,6 +99,16 @@ def test_a_book_of_the_first_edition_takes_the_table_up(tmp_path: Path, monkeypa
     assert list(copies_folder(path).glob("edition-1-*.sqlite"))
 
 
+def test_a_book_caught_half_way_through_its_changes_opens(tmp_path: Path) -> None:
+    """Another process made the first edition a moment ago: nothing is in it, and no folder for copies stands there."""
+    path = book_file(tmp_path)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with closing(sqlite3.connect(path, isolation_level=None)) as raw:
+        changes.bring_up(raw, changes.CHANGES[:1])
+    with opened(tmp_path, 1) as book:
+        assert book.rigs() == ()
+
+
 def test_a_new_proof_makes_a_new_copy_at_start(tmp_path: Path) -> None:
     with_rig(tmp_path).close()
     opened(tmp_path, 1).close()

@@ -7,14 +7,14 @@ import threading
 import time
 from collections.abc import Iterator, Mapping
 from contextlib import closing, contextmanager
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from evenpitch.quantity.refusal import refuse
 from evenpitch.store import intake, proofs, record, shelf
 from evenpitch.store.changes import CHANGES, bring_up, check_known
-from evenpitch.store.copies import copy_at_start, copy_out, prove
+from evenpitch.store.copies import copy_at_start, copy_before_change, copy_out, prove
 from evenpitch.store.exported import Exported
 from evenpitch.store.kept import Issued, KeptEntry, KeptJob, KeptProof, KeptRelease, KeptRig
 from evenpitch.store.trouble import told
@@ -44,7 +44,7 @@ class Book:
                 if edition:
                     copy_at_start(connection, copies_folder(path), now)
                 if 0 < edition < len(CHANGES):
-                    copy_out(connection, copies_folder(path) / f"edition-{edition}-{now.astimezone(UTC):%Y%m%dT%H%M%S%fZ}.sqlite")
+                    copy_before_change(connection, copies_folder(path), edition, now)
                 bring_up(connection)
             except BaseException:
                 connection.close()

@@ -57,6 +57,13 @@ def copy_out(book: sqlite3.Connection, out: Path) -> Path:
     return out
 
 
+def copy_before_change(book: sqlite3.Connection, folder: Path, edition: int, now: datetime) -> Path:
+    """The book as an older edition left it. Another process may be half way through the same change: the folder need not be there."""
+    with told(folder):
+        folder.mkdir(parents=True, exist_ok=True)
+    return copy_out(book, folder / f"edition-{edition}-{now.astimezone(UTC):%Y%m%dT%H%M%S%fZ}.sqlite")
+
+
 def copy_at_start(book: sqlite3.Connection, folder: Path, now: datetime, keep: int = KEPT) -> Path | None:
     """A rotating copy, unless the newest one holds the same; the oldest beyond `keep` go. None: the book is still empty."""
     content = content_of(book)
