@@ -66,7 +66,9 @@ largest_single = Extreme(_steps, _farthest)
 """f_p."""
 
 
-@cites("JCGM 101:2008", "derived here", formula="the λ at which X(λ c + e) is read as X:  median, 0.25 % and 99.75 % of draws of e")
+@cites(
+    "JCGM 101:2008", "derived here", formula="the λ at which X(λ c + e) is read as X:  median, 0.25 % and 99.75 % of draws of e"
+)
 def unbiased(found: Spacing, extreme: Extreme = total, draws: int = DRAWS, seed: int = SEED) -> Unbiased:
     """The extreme freed of its bias."""
     read = float(extreme(found.cumulative))
