@@ -5,12 +5,18 @@ from __future__ import annotations
 import importlib
 import pkgutil
 import re
+from collections.abc import Iterator
 from html.parser import HTMLParser
 
 import pytest
 from starlette.testclient import TestClient
 
+from evenpitch.store.book import Book
+from evenpitch.store.where import places
 from evenpitch.web import pages
+from evenpitch.web.app import make_app
+from evenpitch.web.demo import set_up_museum
+from web.conftest import HOST, Ticking
 
 LIGHTEST = 60_000
 """Bytes of a page with its styles, as they go over the wire."""
@@ -90,6 +96,26 @@ class Parsed(HTMLParser):
         assert self.open.pop() == tag
 
 
+@pytest.fixture(scope="module")
+def used(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
+    """One server for all pages, over a museum workshop that is at work: plans issued, a few spaces of each cut, the scale proved."""
+    now = Ticking()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("EVENPITCH_HOME", str(tmp_path_factory.mktemp("home")))
+        with Book.open(places().book, now()) as book:
+            set_up_museum(book, now)
+            with TestClient(
+                make_app(book, now=now),
+                base_url=HOST,
+                headers={"origin": HOST},
+                follow_redirects=False,
+                raise_server_exceptions=False,
+            ) as page:
+                at_the_machine(page)
+                page.post(f"{MILL}/prove", data={"block.left": "99.984", "block.right": "99.979"})
+                yield page
+
+
 def at_the_machine(museum: TestClient) -> None:
     """Plans issued, and of each gear a few spaces cut."""
     for job, gear, last in (("A", 1, 0), ("B", 2, 0)):
@@ -101,12 +127,8 @@ def at_the_machine(museum: TestClient) -> None:
 
 
 @pytest.mark.parametrize("where", [*PAGES, *REFUSED])
-def test_a_page_taken_apart(museum: TestClient, where: str) -> None:
-    if where == PROOF:
-        museum.post(f"{MILL}/prove", data={"block.left": "99.984", "block.right": "99.979"})
-    if re.search(r"/cut\b", where):
-        at_the_machine(museum)
-    answer = museum.get(where)
+def test_a_page_taken_apart(used: TestClient, where: str) -> None:
+    answer = used.get(where)
     assert answer.status_code == (200 if where in PAGES else answer.status_code)
     assert answer.status_code in (200, 404, 422)
     page = Parsed(answer.text)
@@ -119,7 +141,7 @@ def test_a_page_taken_apart(museum: TestClient, where: str) -> None:
     assert all(link.startswith(("/", "#", "https://", "http://127.0.0.1")) for link in page.links), page.links
     assert all(link[1:] in page.ids for link in page.links if link.startswith("#") and link != "#")
     styles = re.findall(r'<link rel="stylesheet" href="([^"]*)"', answer.text)
-    weight = sum(int(museum.get(part).headers["content-length"]) for part in styles) + int(answer.headers["content-length"])
+    weight = sum(int(used.get(part).headers["content-length"]) for part in styles) + int(answer.headers["content-length"])
     assert weight < LIGHTEST
 
 
