@@ -24,6 +24,7 @@ TOUCH, DESK = (800, 480), (1280, 800)
 """The small workshop screen, and a desk."""
 
 PATIENCE = 15
+FULL = os.environ.get("EVENPITCH_FULL") == "1"
 
 
 @dataclass
@@ -78,6 +79,18 @@ class Walk:
         WebDriverWait(self.driver, PATIENCE).until(
             lambda driver: driver.execute_script("return document.readyState") == "complete"
         )
+
+    def clean(self, *sizes: tuple[int, int]) -> None:
+        """Nothing sideways on any of these screens, and nothing that axe finds: asked on each in full, else on the first only."""
+        from axe_core_python.selenium import Axe
+
+        for size in sizes:
+            self.size(*size)
+            reach = self.driver.execute_script("return document.documentElement.scrollWidth")
+            assert reach <= size[0], f"{self.path} is {reach} wide on {size[0]}"
+            if FULL or size == sizes[0]:
+                found = Axe().run(self.driver, options={"resultTypes": ["violations"]})["violations"]
+                assert not found, [(one["id"], one["help"], one["nodes"][0]["html"][:200]) for one in found]
 
     @property
     def text(self) -> str:

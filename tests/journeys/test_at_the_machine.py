@@ -76,14 +76,8 @@ def walk_there(walk: Walker, program: Program) -> Walker:
 
 
 def clean(walk: Walker, sizes: tuple[tuple[int, int], ...] = (TOUCH,)) -> None:
-    """Nothing that axe finds, nothing sideways."""
-    from axe_core_python.selenium import Axe
-
-    for size in sizes:
-        walk.size(*size)
-        assert walk.driver.execute_script("return document.documentElement.scrollWidth") <= size[0]
-        found = Axe().run(walk.driver, options={"resultTypes": ["violations"]})["violations"]
-        assert not found, [(one["id"], one["help"], one["nodes"][0]["html"][:200]) for one in found]
+    """Nothing that axe finds, nothing sideways; and back to the small screen."""
+    walk.clean(*sizes)
     walk.size(*TOUCH)
 
 
