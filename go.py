@@ -47,6 +47,11 @@ def environment(*, dev: bool) -> None:
     acceptable = {wanted(lock), wanted(HERE / "requirements-dev.lock")}
     if stamp in acceptable and PYTHON.exists():
         return
+    if dev and stamp == wanted(HERE / "requirements.lock") and PYTHON.exists():
+        say("Adding the test tools to the environment (.venv) ...")  # both locks pin the same releases of what both hold
+        pip("--require-hashes", "-r", str(lock))
+        STAMP.write_text(wanted(lock), encoding="utf-8")
+        return
     say("Making the environment (.venv); the first time takes a minute or two ...")
     if VENV.exists():
         shutil.rmtree(VENV)

@@ -155,6 +155,15 @@ def test_locks_name_no_place_to_fetch_from(name: str) -> None:
     assert "://" not in text
 
 
+def test_the_test_tools_go_on_top_of_what_the_program_needs() -> None:
+    """`go.py test` adds to an environment that `go.py` made: what both locks hold must be the same releases."""
+    program, tools = (
+        dict(re.findall(r"^([\w.-]+)==(\S+)", (ROOT / name).read_text(encoding="utf-8"), re.MULTILINE))
+        for name in ("requirements.lock", "requirements-dev.lock")
+    )
+    assert program.items() < tools.items()
+
+
 def _figures(value: Any) -> Iterator[str]:
     """The names of all figures in an answer, however deep."""
     if isinstance(value, dict):
