@@ -11,7 +11,7 @@ from typing import Any, Literal
 import jinja2
 from markupsafe import Markup
 
-from evenpitch.sheet.tables_html import hidden_fields
+from evenpitch.sheet.markup import hidden_fields
 
 STYLESHEET = "/static/page.css"
 
