@@ -29,7 +29,7 @@ def gear_line(gear: Gear) -> str:
     angle = angle_words(to_degrees(gear.pressure_angle))
     if not gear.helix:
         return f"{gear.teeth} teeth, {gear.pitch.words()}, {angle}, spur"
-    return f"{gear.teeth} teeth, {gear.pitch.words()}, {angle} pressure, {angle_words(to_degrees(gear.helix))} helix {gear.hand}"
+    return f"{gear.teeth} teeth, {gear.pitch_words()}, {angle} pressure, {angle_words(to_degrees(gear.helix))} helix {gear.hand}"
 
 
 def compose_gear(answer: GearAnswer, system: System) -> Document:

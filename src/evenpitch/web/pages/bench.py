@@ -125,7 +125,7 @@ def order_line(order: Order) -> str:
     counts = " and ".join(str(gear.teeth) for gear in gears)
     first = gears[0]
     kind = f"helix {angle_words(to_degrees(first.helix))}" if first.helix else "spur"
-    return f"{counts} t · {first.pitch.words()} · {angle_words(to_degrees(first.pressure_angle))} · {kind}"
+    return f"{counts} t · {first.pitch_words()} · {angle_words(to_degrees(first.pressure_angle))} · {kind}"
 
 
 def rig_line(kept: KeptRig) -> str:
