@@ -15,7 +15,7 @@ from starlette.exceptions import HTTPException
 from evenpitch import __version__
 from evenpitch.quantity.refusal import Fault, Refusal, refuse
 from evenpitch.sheet.answers import answer
-from evenpitch.sheet.frame_html import page_styles
+from evenpitch.sheet.frame_html import lean, page_styles
 from evenpitch.store.book import Book
 from evenpitch.store.faults import log_fault
 from evenpitch.store.where import places
@@ -76,7 +76,7 @@ def _static(name: str) -> Response:
         return Response(page_styles(), media_type="text/css")
     if name in ("forms.css", "cut.css"):
         return Response(
-            resources.files("evenpitch.web").joinpath("static", name).read_text(encoding="utf-8"), media_type="text/css"
+            lean(resources.files("evenpitch.web").joinpath("static", name).read_text(encoding="utf-8")), media_type="text/css"
         )
     raise HTTPException(404)
 
