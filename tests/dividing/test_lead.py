@@ -16,13 +16,12 @@ from evenpitch.dividing.lead import (
     every_lead,
     hand_test,
     helix_slope_um,
-    lead_findings,
     machine_lead,
     trains_for_lead,
 )
 from evenpitch.dividing.lead_pair import helix_of_lead, lead_pairs
-from evenpitch.dividing.short_lead import short_leads
-from evenpitch.dividing.trains import Train, clears, mounted, mountings, train_words, trains_by_ratio, trains_of
+from evenpitch.dividing.short_lead import short_leads, spindle_trains
+from evenpitch.dividing.trains import Train, clears, every_ratio, mounted, mountings, train_words, trains_by_ratio, trains_of
 from evenpitch.quantity.refusal import Refusal
 from evenpitch.quantity.units import INCH, Millimetre, Radian
 from evenpitch.rig.head import ChangeGears
@@ -153,11 +152,16 @@ def test_short_leads_by_slipping_the_spindle_gear() -> None:
     assert short_leads(inch("0.261"), 13, QUARTER_INCH, TWELVE) == ()
 
 
-def test_what_to_know_of_short_leads() -> None:
-    told = lead_findings(inch("0.5"), HEAD, QUARTER_INCH, TWELVE)
-    assert [finding.code for finding in told] == ["lead below the shortest regular lead", "short lead"]
-    assert [finding.code for finding in lead_findings(inch(1), HEAD, QUARTER_INCH, TWELVE)] == ["short lead"]
-    assert lead_findings(inch(20), HEAD, QUARTER_INCH, ChangeGears(())) == ()
+def test_trains_to_the_spindle_itself() -> None:
+    """Printed for a lead of 0.154 in: 44·56/(100·40), the worm out (Practical Treatise on Milling and Milling Machines, p. 63)."""
+    best = spindle_trains(inch("0.154"), QUARTER_INCH, TWELVE)[0]
+    assert (best.train.driven, best.train.drivers, best.geared_to) == ((44, 56), (40, 100), "spindle")
+    assert best.error_ppm == 0
+    every = {ratio * QUARTER_INCH for ratio in every_ratio(TWELVE)}
+    assert best.lead == min(every, key=lambda lead: abs(lead - inch("0.154")))
+
+
+def test_the_hand_is_tried() -> None:
     assert "changes the hand and leaves the lead" in hand_test()
 
 

@@ -12,9 +12,9 @@ from pathlib import Path
 
 import pytest
 
+from evenpitch.job.linked_gear import on_gear
 from evenpitch.job.planning import plan
 from evenpitch.job.proven import ProofMade, with_proofs
-from evenpitch.job.proving import on_gear
 from evenpitch.job.trial import trial
 from evenpitch.rig.rig import Rig
 from evenpitch.sheet.compose.plan import compose_plan

@@ -88,6 +88,6 @@ def pinion(rig: Rig | None = None, **changed: Any) -> Plan:
     return plan(order([fields], rig, **tables))
 
 
-def codes(made: Plan) -> set[str]:
-    """Codes of all findings of a plan."""
+def codes(made: Any) -> set[str]:
+    """Codes of all findings of a plan or an answer."""
     return {found.code for found in made.findings}

@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
 from evenpitch.job.dividing_question import Dividing, ask_divide
 from evenpitch.job.findings import EVERY_KIND, KINDS, finding
+from evenpitch.job.lead_question import LeadAnswer, LeadQuestion, ask_lead
 from evenpitch.job.plan import Plan
 from evenpitch.job.planning import plan
 from evenpitch.job.proven import ProofMade, with_proofs
 from evenpitch.quantity.units import Millimetre
 from job.cut_cases import CUT_CASES
 from job.inspection_cases import CASES as INSPECTION_CASES
-from job.shop import HOUSING, MATE, PINION, bare_rig, codes, order, pair, pinion, rig_of, rig_tables, wheel
+from job.shop import HOUSING, MATE, PINION, bare_rig, codes, museum_mill, order, pair, pinion, rig_of, rig_tables, wheel
 
 
 def changed(**tables: dict) -> object:
@@ -56,7 +58,13 @@ def link_proof(**fields: object) -> ProofMade:
     return ProofMade(kind="link", **made)
 
 
-CASES: dict[str, Callable[[], Plan]] = {
+def lead_asked(lead: str, **more: Any) -> LeadQuestion:
+    """A lead, mm, on the workshop's head, screw and gears."""
+    rig = museum_mill()
+    return LeadQuestion(lead=Fraction(lead), head=rig.head, screw_lead=Fraction("6.35"), change_gears=rig.change_gears, **more)
+
+
+CASES: dict[str, Callable[[], Plan | LeadAnswer]] = {
     "link-not-proven": lambda: proven(),
     "scale-not-proven": lambda: proven(),
     "link-proof-overtaken": lambda: proven(link_proof(changed="the belt")),
@@ -127,7 +135,12 @@ CASES: dict[str, Callable[[], Plan]] = {
     "no-lead": lambda: pinion(bare_rig()),
     "lead-gears-coarse": lambda: plan(order([PINION, MATE], changed(link=None), choice={"lead": "change gears"})),
     "lead-short": lambda: wheel(teeth=12, pitch="module 0.5", pressure_angle="20", helix="45", hand="left", face="10 mm"),
-    "lead-in-inches": lambda: pinion(helix="55", face="10 mm"),
+    "lead-in-inches": lambda: ask_lead(lead_asked("20.25", diameter=59.6)),
+    "lead-below-shortest": lambda: ask_lead(lead_asked("12.7")),
+    "lead-beyond-longest": lambda: ask_lead(lead_asked("4000")),
+    "plane-taken": lambda: pinion(pitch="16 DP"),
+    "face-thin": lambda: wheel(face="3/4"),
+    "cutter-too-small": lambda: wheel(changed(cutter=[cutter(outside="1.7 in")])),
     "rapid": lambda: pinion(),
     "motor-too-fast": lambda: pinion(changed(link={"largest_speed": "5 rpm"})),
     "count-coarse": lambda: pinion(changed(link={"count": "5 um"})),
@@ -158,6 +171,26 @@ def test_finding_is_produced(code: str) -> None:
     assert found.says
     assert found.do
     assert "{" not in found.says + found.why + found.do
+
+
+def test_only_what_is_in_doubt_is_asked_after() -> None:
+    assert "plane-taken" not in codes(pinion(pitch="16 DP normal")) | codes(pinion(pitch="mn 2")) | codes(
+        pinion(pitch="module 2")
+    )
+    assert "plane-taken" not in codes(pinion(pitch="16 DP transverse"))
+    assert "face-thin" not in codes(wheel(face="3/4 in")) | codes(wheel(pitch="64 DP", face="0.75 mm"))
+    assert "lead-in-inches" not in codes(pinion(helix="55", face="10 mm"))
+    small = cutter(outside="1.7 in")
+    assert "cutter-too-small" not in codes(wheel(changed(cutter=[small], spindle={"arbor": "0.5 in", "collar": "1 in"})))
+    assert "cutter-too-small" not in codes(wheel(changed(cutter=[small], spindle={"arbor": None, "collar": None})))
+
+
+def test_what_is_advised_instead_can_be_measured() -> None:
+    """Twenty teeth cannot be spanned on the wheel, so the span is no advice for pins that nothing owned reads."""
+    told = {found.code: found for found in wheel(spanned=20, pin="0.144 in").findings}
+    assert "spanned-outside" in told
+    assert "span over 20" not in told["no-instrument"].do if "no-instrument" in told else "nothing-to-measure-with" in told
+    assert "span over 8" in {found.code: found for found in wheel(pin="0.144 in").findings}["no-instrument"].do
 
 
 def test_one_division_is_a_finding_of_the_question() -> None:

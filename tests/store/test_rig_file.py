@@ -356,3 +356,18 @@ def test_further_quantities_with_their_units() -> None:
             "load_inertia_at_work_kgm2": 0.02,
         }
     )
+
+
+@pytest.mark.parametrize("kind", ["magic wand", "micromter", "?", "the good one"])
+def test_an_instrument_that_is_none_is_refused_with_the_kinds_known(kind: str) -> None:
+    with pytest.raises(Refusal) as trouble:
+        read_rig(f'{LEAST}[[instrument]]\nkind = "{kind}"\n')
+    fault = trouble.value.faults[0]
+    assert (fault.field, fault.given) == ("instrument.0.kind", kind)
+    assert "disc micrometer" in fault.expected
+    assert "'micrometer' meant?" in fault.do or kind != "micromter"
+
+
+@pytest.mark.parametrize("kind", ["Flange micrometer", "dial test indicator", "bore gauge", "measuring wires", "vernier caliper"])
+def test_the_trade_may_call_an_instrument_as_it_does(kind: str) -> None:
+    assert read_rig(f'{LEAST}[[instrument]]\nkind = "{kind}"\n').rig.instruments[0].kind == kind

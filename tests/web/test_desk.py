@@ -91,6 +91,32 @@ def test_backup_and_restore(tmp_path: Path) -> None:
         assert len(book.rigs()) == 1
 
 
+def test_a_damaged_copy_is_not_answered_with_itself(tmp_path: Path) -> None:
+    desk.import_file(MILL)
+    desk.back_up(tmp_path / "copy.sqlite")
+    half = tmp_path / "half.sqlite"
+    half.write_bytes((tmp_path / "copy.sqlite").read_bytes()[:5000])
+    (tmp_path / "letter.txt").write_text("Dear all, " * 200, encoding="utf-8")
+    for file in (half, tmp_path / "letter.txt"):
+        with pytest.raises(Refusal) as trouble:
+            desk.put_back(file)
+        fault = trouble.value.faults[0]
+        assert (fault.field, "damaged" in fault.likely, "restore FILE" in fault.do) == ("copy", True, False)
+        assert "another copy" in fault.do
+
+
+def test_a_damaged_book_is_put_aside_for_a_copy(home: Path, tmp_path: Path) -> None:
+    desk.import_file(MILL)
+    desk.back_up(tmp_path / "copy.sqlite")
+    (home / "book.sqlite").write_bytes(b"spoiled " * 900)
+    with pytest.raises(Refusal, match="restore FILE"):
+        desk.import_file(WHEEL)
+    answer = desk.put_back(tmp_path / "copy.sqlite")
+    assert Path(answer.json["before"]).read_bytes().startswith(b"spoiled")
+    with desk.open_book() as book:
+        assert len(book.rigs()) == 1
+
+
 @pytest.mark.parametrize(
     ("content", "word"), [(b"colour = 1", "neither"), (b"", "neither"), (b"= 3", "TOML"), (b"[head]\n", "ratio")]
 )

@@ -10,6 +10,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from evenpitch.job.findings import EVERY_KIND
+from evenpitch.quantity.finding import WEIGHTS
 from evenpitch.quantity.glossary import GLOSSARY
 from evenpitch.sources.library import library
 from evenpitch.web import docs
@@ -40,7 +41,7 @@ def test_every_link_of_help_leads_to_a_page_and_its_place(page: TestClient) -> N
 def test_every_word_and_every_finding_is_there(page: TestClient) -> None:
     words = html.unescape(page.get("/help/words").text)
     assert all(term.term in words and term.meaning in words for term in GLOSSARY)
-    findings = page.get("/help/findings").text
+    findings = "".join(page.get(f"/help/findings?weight={weight}").text for weight in WEIGHTS)
     assert all(f'id="{code}"' in findings for code in EVERY_KIND)
     assert "{" not in findings
     assert "<i>limit</i>" in findings

@@ -25,6 +25,7 @@ def test_the_keys_of_the_contract(plan: dict[str, Any]) -> None:
     assert all(isinstance(caution, str) and caution for caution in plan["cautions"])
     for name in ("depth_from_touch", "cutter_speed", "table_feed", "time_per_space", "job_time", "pulses_per_turn"):
         assert name in plan["figures"]
+    assert plan["figures"]["table_swing"]["value"] == plan["direction"]["swing_deg"] == plan["figures"]["helix_angle"]["value"]
 
 
 def test_the_way_chosen_is_one_of_those_listed(plan: dict[str, Any]) -> None:

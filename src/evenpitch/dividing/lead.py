@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from evenpitch.dividing.trains import Mounting, Train, every_ratio, mountings, ratios_near, train_words, trains_of
-from evenpitch.quantity.finding import Finding
 from evenpitch.quantity.refusal import refuse
 from evenpitch.quantity.units import INCH, Millimetre, Radian
 from evenpitch.rig.head import ChangeGears, Head
@@ -131,38 +130,6 @@ def checked_lead(lead: Fraction | float) -> Fraction:
     if not (isinstance(lead, Fraction) or math.isfinite(lead)) or lead <= 0:
         raise refuse("lead", lead, "a length above 0", "A straight tooth has no lead.", "Leave the lead out for straight work.")
     return Fraction(lead)
-
-
-def lead_findings(lead: Fraction | float, head: Head, screw_lead: Fraction, gears: ChangeGears) -> tuple[Finding, ...]:
-    """What the maker must know before putting the gears up."""
-    found = []
-    ratios = every_ratio(gears)
-    shortest = ratios[0] * machine_lead(head, screw_lead) if ratios else None
-    if shortest is not None and lead < shortest:
-        found.append(
-            Finding(
-                "lead below the shortest regular lead",
-                "look",
-                f"{float(lead):.4g} mm is shorter than {float(shortest):.4g} mm, the shortest lead these gears give through the worm.",
-                "With the train on the spindle and the worm out of mesh the lead is that many times shorter as the head has ratio.",
-                "Gear the spindle itself, and index by slipping its gear.",
-                ("Practical Treatise on Milling and Milling Machines, p. 63",),
-                "lead",
-            )
-        )
-    if lead < SHORT_LEAD:
-        found.append(
-            Finding(
-                "short lead",
-                "look",
-                f"{float(lead):.4g} mm is under 2 in: the work turns more than once for each 2 in of table.",
-                "The screw has then to drive the head up-hill; gears and screw take more than they are made for.",
-                "Feed by hand at the index crank, never by the table feed; if inches were meant, write the unit.",
-                ("Practical Treatise on Milling and Milling Machines, pp. 180-182",),
-                "lead",
-            )
-        )
-    return tuple(found)
 
 
 def hand_test() -> str:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from evenpitch.dividing.counts import checked_divisions
 from evenpitch.dividing.lead import MOST_LISTED, Helix, LeadTrain, checked_lead, trains_giving
-from evenpitch.dividing.trains import Mounting, every_ratio
+from evenpitch.dividing.trains import Mounting, every_ratio, ratios_near
 from evenpitch.rig.head import ChangeGears
 from evenpitch.sources.citations import cites
 
@@ -55,16 +55,20 @@ def short_leads(
     return tuple(found[:most])
 
 
+@cites("Practical Treatise on Milling and Milling Machines, p. 63", formula="L = P driven/drivers")
+def spindle_trains(
+    lead: Fraction | float, screw_lead: Fraction, gears: ChangeGears, *, helix: Helix | None = None, most: int = MOST_LISTED
+) -> tuple[LeadTrain, ...]:
+    """The trains to the spindle itself nearest to a lead, mm, best first; the worm is out of mesh, and the work indexed otherwise."""
+    wanted = checked_lead(lead)
+    found = trains_giving(ratios_near(wanted / screw_lead, gears, most), screw_lead, wanted, gears, helix)
+    return tuple(replace(train, geared_to="spindle") for train in found)[:most]
+
+
 def _slipped(train: LeadTrain, divisions: int) -> Iterator[ShortLead]:
     for gear in sorted({gear for gear in train.train.driven if gear % divisions == 0}):
         ending = tuple(mounting for mounting in train.mountings() if mounting[-1][1] == gear)
         if ending:
-            spindle = LeadTrain(
-                train=train.train,
-                lead=train.lead,
-                wanted=train.wanted,
-                stud_clearance=train.stud_clearance,
-                helix=train.helix,
-                geared_to="spindle",
+            yield ShortLead(
+                train=replace(train, geared_to="spindle"), spindle_gear=gear, slip=gear // divisions, mountings=ending
             )
-            yield ShortLead(train=spindle, spindle_gear=gear, slip=gear // divisions, mountings=ending)

@@ -39,6 +39,10 @@ def ways(
     Every exact direct, simple, differential (each train of each move) and pulses way; for each pair of circles the smallest exact
     skip; inexact ones that close within 60″ and are not bettered in both error and skip; an inexact train only where none is exact.
     `everything` adds the rest, at most 500 in all: block ways, inexact trains, bettered ones.
+
+    A small count has thousands of exact trains (2 has 2498): they are all told, for "every exact one" is what can be checked by
+    plain loops; a page leaves copies out (`without_copies`). A train that divides exactly does not strike inexact ways of larger
+    skip from the list: those need no gears, which is what makes them worth having.
     `lead_method`: what cuts the helix of the same work, None for straight work.
     """
     given = (checked_divisions(divisions), head, tuple(plates), change_gears)

@@ -53,7 +53,7 @@ def _numbers(gear: Gear) -> Iterator[Fault]:
     if not MODULE_MM[0] <= gear.module <= MODULE_MM[1]:
         yield Fault(
             "pitch",
-            f"{gear.pitch.words()} (normal module {gear.module:.4g} mm)",
+            f"{gear.pitch_words()} (normal module {gear.module:.4g} mm)",
             f"a normal module from {MODULE_MM[0]:g} to {MODULE_MM[1]:g} mm",
             "Module and diametral pitch may have been mixed up.",
             'Type "module 2" or "12 DP".',

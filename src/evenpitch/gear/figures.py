@@ -103,7 +103,7 @@ def _plain(name: str, symbol: str, value: Value, unit: str = "", note: str = "")
 
 
 def _given(gear: Gear) -> tuple[Figure, ...]:
-    typed = (("pitch", gear.pitch.words()), *_b(gear))
+    typed = (("pitch", gear.pitch_words()), *_b(gear))
     exact = gear.pitch.kind == "diametral pitch" and (gear.pitch.plane == "normal" or not gear.helix)
     diametral = float(gear.pitch.value) if exact else float(INCH) / gear.module
     found = [

@@ -32,3 +32,7 @@ class Gear:
     spanned: int | None = None
     pin: Millimetre | None = None
     tolerance_class: int | None = None
+
+    def pitch_words(self) -> str:
+        """The size as the trade says it; with its plane on a helical gear, where there are two."""
+        return self.pitch.words(helical=bool(self.helix))

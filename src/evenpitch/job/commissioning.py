@@ -19,11 +19,10 @@ from evenpitch.checking.readings import HeadReading, ScaleReading
 from evenpitch.checking.scale import ScaleCalibration, calibrate_scale
 from evenpitch.quantity.finding import Finding, by_weight
 from evenpitch.quantity.units import Millimetre, Radian
+from evenpitch.rig.maps import OLD_DAYS
 from evenpitch.rig.rig import Rig
 
 USUAL_FACE = Millimetre(20.0)
-OLD_DAYS = 365
-"""Days after which a calibration is called old; common practice."""
 UNMAPPED = date(1, 1, 1)
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from evenpitch.dividing.lead import Helix, LeadTrain, lead_findings, machine_lead, trains_for_lead
+from evenpitch.dividing.lead import SHORT_LEAD, Helix, LeadTrain, machine_lead, trains_for_lead
 from evenpitch.dividing.lead_pair import LeadPair, lead_pairs
 from evenpitch.dividing.link_ratio import LARGEST, DecimalTrap, LinkRatio, decimal_traps, link_ratio, simpler_ratios
-from evenpitch.job.leading import lead_in_inches
+from evenpitch.dividing.short_lead import spindle_trains
+from evenpitch.dividing.trains import every_ratio
+from evenpitch.job.leads_asked import beyond_the_gears, lead_in_inches, lead_short
 from evenpitch.quantity.finding import Finding
 from evenpitch.rig.head import ChangeGears, Head
 
@@ -46,17 +49,30 @@ def ask_lead(question: LeadQuestion) -> LeadAnswer:
     pairs: tuple[LeadPair, ...] = ()
     if question.mate is not None:
         pairs = lead_pairs(question.lead, question.mate, *common, helix=question.helix)
-    return LeadAnswer(
-        question,
-        machine_lead(question.head, question.screw_lead),
-        trains_for_lead(question.lead, *common, helix=question.helix),
-        pairs,
-        (*_fits(question.lead, question.diameter), *lead_findings(question.lead, *common)),
-    )
+    machine = machine_lead(question.head, question.screw_lead)
+    findings = (*_fits(question.lead, question.diameter), *_reached(question, machine))
+    return LeadAnswer(question, machine, _trains(question, machine), pairs, findings)
+
+
+def _trains(question: LeadQuestion, machine: Fraction) -> tuple[LeadTrain, ...]:
+    """The nearest trains; below the shortest lead through the worm those to the spindle itself are among them."""
+    gears, helix = question.change_gears, question.helix
+    found = trains_for_lead(question.lead, question.head, question.screw_lead, gears, helix=helix)
+    ratios = every_ratio(gears)
+    if ratios and question.lead < ratios[0] * machine:
+        found += spindle_trains(question.lead, question.screw_lead, gears, helix=helix)
+        found = tuple(sorted(found, key=lambda train: abs(train.error_ppm)))[: max(len(found) // 2, 1)]
+    return found
+
+
+def _reached(question: LeadQuestion, machine: Fraction) -> Iterator[Finding]:
+    yield from beyond_the_gears(question.lead, machine, question.change_gears)
+    if question.lead < SHORT_LEAD:
+        yield lead_short(float(question.lead), machine, typed=True)
 
 
 def _fits(lead: Fraction | float, diameter: float | None) -> tuple[Finding, ...]:
-    return () if diameter is None else lead_in_inches(float(lead), diameter)
+    return () if diameter is None else tuple(lead_in_inches(float(lead), diameter))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

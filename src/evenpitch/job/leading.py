@@ -16,14 +16,12 @@ from evenpitch.dividing.link_ratio import DecimalTrap, LinkRatio, decimal_traps,
 from evenpitch.gear.gear import Gear
 from evenpitch.gear.sizes import base_helix, lead, pitch_diameter
 from evenpitch.job.findings import finding
+from evenpitch.job.leads_asked import beyond_the_gears, lead_short
 from evenpitch.job.order import Order, Train
 from evenpitch.quantity.figure import Figure, figure
 from evenpitch.quantity.finding import Finding
 from evenpitch.quantity.units import Millimetre
 from evenpitch.rig.rig import Rig
-
-STEEP = math.radians(50)
-"""A helix at the pitch cylinder above this is asked back: inches may have been meant; common practice."""
 
 FEED_SHARE = 0.8
 """Share of the drive's largest pulse rate that is used; common practice."""
@@ -113,7 +111,7 @@ def leading(
         take_up=up,
         start_before=None if up is None else Millimetre(TAKE_UP_TIMES * up),
     )
-    return made, (*_machine(rig, gear), *_ways(made, rig, cls), *_short(made, gear), *_link(made, rig, gear))
+    return made, (*_machine(rig, gear), *_ways(made, rig, cls), *_short(made, rig), *_link(made, rig, gear))
 
 
 def _ratios(rig: Rig, gear: Gear, wanted: Millimetre) -> tuple[LinkRatio | None, tuple[LinkRatio, ...], tuple[DecimalTrap, ...]]:
@@ -187,24 +185,11 @@ def _ways(made: LeadPlan, rig: Rig, cls: int) -> Iterator[Finding]:
         yield finding("lead-gears-coarse", um=slope, cls=cls, limit=made.slope_limit, instead=instead)
 
 
-def lead_in_inches(lead: float, diameter: float) -> tuple[Finding, ...]:
-    """Where a lead, mm, makes so steep a helix on the pitch diameter, mm, that inches were perhaps meant."""
-    angle = math.atan2(math.pi * diameter, lead)
-    if angle <= STEEP:
-        return ()
-    told = finding(
-        "lead-in-inches", lead=lead, diameter=diameter, angle=math.degrees(angle), inches=f"{lead:.4g}", mm=lead * 25.4
-    )
-    return (told,)
-
-
-def _short(made: LeadPlan, gear: Gear) -> Iterator[Finding]:
-    yield from lead_in_inches(float(made.lead), float(pitch_diameter(gear)))
+def _short(made: LeadPlan, rig: Rig) -> Iterator[Finding]:
     if made.lead < SHORT_LEAD:
-        turns = float(made.machine_lead / Fraction(made.lead)) if made.machine_lead else 0.0
-        yield finding(
-            "lead-short", lead=float(made.lead), rpm=turns, spindle="lead divided by the worm ratio, indexed by slipping its gear"
-        )
+        yield lead_short(float(made.lead), made.machine_lead)
+    if made.by == "change gears" and made.machine_lead is not None:
+        yield from beyond_the_gears(made.lead, made.machine_lead, rig.change_gears)
 
 
 def _link(made: LeadPlan, rig: Rig, gear: Gear) -> Iterator[Finding]:

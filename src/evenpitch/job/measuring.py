@@ -66,7 +66,7 @@ def measuring(
         at_sink(gear, sink_for_span(gear, Millimetre(target + limit), cutter_outside), cutter_outside) for limit in (upper, lower)
     )
     checks = tuple(_checks(gear, rig, least, most))
-    return checks, targets(gear, cutter_outside), (*span_findings(gear), *pin_findings(gear), *_instruments(rig, checks))
+    return checks, targets(gear, cutter_outside), (*span_findings(gear), *pin_findings(gear), *_instruments(gear, rig, checks))
 
 
 def _checks(gear: Gear, rig: Rig, least: FormCut, most: FormCut) -> Iterator[Check]:
@@ -143,12 +143,21 @@ def pin_findings(gear: Gear) -> Iterator[Finding]:
         yield finding("pins-above-flank", pin=pin, at=seat.contact_diameter, tip=outside_diameter(gear), best=best_pin(gear))
 
 
-def _instruments(rig: Rig, checks: tuple[Check, ...]) -> Iterator[Finding]:
+def _spannable(gear: Gear) -> bool:
+    """Whether the anvils reach the flanks over the count spanned, and find face enough there."""
+    k, reach = spanned(gear), span_reach(gear)
+    if reach is None or not reach.holds(k):
+        return False
+    return not gear.helix or gear.face is None or gear.face >= face_needed(gear, span_target(gear, k))
+
+
+def _instruments(gear: Gear, rig: Rig, checks: tuple[Check, ...]) -> Iterator[Finding]:
     if not rig.instruments:
         return
-    readable = [check for check in checks if check.instrument]
+    possible = [check for check in checks if check.name != "span" or _spannable(gear)]
+    readable = [check for check in possible if check.instrument]
     if not readable:
-        yield finding("nothing-to-measure-with", value=float(checks[0].most))
+        yield finding("nothing-to-measure-with", value=float(possible[0].most))
         return
     most = max(
         (tool.most for tool in rig.instruments if tool.most is not None and "micrometer" in tool.kind.casefold()), default=None

@@ -14,7 +14,7 @@ from evenpitch.gear.limits import tolerances
 from evenpitch.gear.span import span_target, spanned
 from evenpitch.job.blanking import blanking
 from evenpitch.job.cautions import cautions
-from evenpitch.job.direction import direction
+from evenpitch.job.direction import Direction, direction
 from evenpitch.job.findings import finding
 from evenpitch.job.gear_question import class_findings, shape_findings
 from evenpitch.job.indexing import indexing
@@ -97,10 +97,12 @@ def _gear_plan(order: Order, work: Work, index: int, joint: tuple[LeadPair, ...]
         *class_findings(gear, cls),
         *(() if gear.thinning or order.pair else (finding("thinning-none"),)),
     )
+    swung = direction(gear.hand, gear.helix, rig.table.helix_set_by)
+    own = (*figures(gear, cutter_outside=cutter_outside), *_swing(swung))
     return GearPlan(
         work=work,
         gear=gear,
-        figures=_figures(figures(gear, cutter_outside=cutter_outside), run, tools, blank.depth_from_touch, lead, order),
+        figures=_figures(own, run, tools, blank.depth_from_touch, lead, order),
         limits=limits,
         tolerance_class=cls,
         class_named=gear.tolerance_class is not None,
@@ -112,13 +114,20 @@ def _gear_plan(order: Order, work: Work, index: int, joint: tuple[LeadPair, ...]
         form_cut=form_cut,
         running=run,
         checks=checks,
-        direction=direction(gear.hand, gear.helix, rig.table.helix_set_by),
+        direction=swung,
         findings=by_weight(found),
     )
 
 
 def _class(named: int | None, cls: int) -> tuple[Finding, ...]:
     return () if named is not None else (finding("class-assumed", cls=cls),)
+
+
+def _swing(swung: Direction) -> tuple[Figure, ...]:
+    """How far table or milling head is swung; nothing where the machine swings neither, and the plan is stopped for it."""
+    if swung.set_by == "neither":
+        return ()
+    return (figure("table_swing", swung.swing_degrees, "deg", by=direction, note=swung.swing),)
 
 
 def _figures(

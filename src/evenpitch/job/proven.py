@@ -8,13 +8,13 @@ from datetime import date
 from typing import Literal
 
 from evenpitch.checking.good_to import GoodTo, good_to, sentence
-from evenpitch.job.commissioning import OLD_DAYS
 from evenpitch.job.findings import finding
+from evenpitch.job.linked_gear import link_chain, on_gear
 from evenpitch.job.plan import GearPlan, LinkPromise, Plan
-from evenpitch.job.proving import link_chain, on_gear
 from evenpitch.quantity.finding import Finding, by_weight
 from evenpitch.quantity.refusal import Refusal
 from evenpitch.quantity.units import Millimetre
+from evenpitch.rig.maps import OLD_DAYS
 from evenpitch.rig.rig import Rig
 
 SAME_LEAD = 1e-9

@@ -19,7 +19,7 @@ from evenpitch.checking.readings import ProofReading
 from evenpitch.checking.setting_slips import Setting
 from evenpitch.checking.wrong_reading import explain_reading
 from evenpitch.gear.gear import Gear
-from evenpitch.gear.sizes import base_helix, lead, pitch_diameter
+from evenpitch.job.linked_gear import link_chain, on_gear
 from evenpitch.job.order import Order
 from evenpitch.job.proof_checks import (
     FEW,
@@ -78,21 +78,6 @@ class LinkProven:
         return told
 
 
-def on_gear(gear: Gear) -> OnGear:
-    """What the sentence needs of a gear; a Refusal for a spur gear, where nothing is linked while a space is cut."""
-    if not gear.helix or gear.face is None:
-        given = "a spur gear" if not gear.helix else "no face"
-        likely = "The link turns the work only while a helix is cut." if not gear.helix else "A slope needs a length."
-        raise Refusal(Fault("job", given, "a helical gear with its face", likely, "Prove the link on a helical job."))
-    return OnGear(
-        pitch_diameter=pitch_diameter(gear),
-        helix=Radian(abs(gear.helix)),
-        base_helix=Radian(abs(base_helix(gear))),
-        face=gear.face,
-        lead=lead(gear),
-    )
-
-
 def prove_link(order: Order, readings: Sequence[ProofReading], *, gear: int = 0, means: ProofMeans | None = None) -> LinkProven:
     """All checks of a proof, and the sentence for one gear of the job."""
     made = order.works[gear].gear
@@ -136,24 +121,6 @@ def expected(rig: Rig, gear: Gear) -> tuple[GoodTo, str]:
     harmonics = None if latest is None else latest.harmonics
     good = good_to(on, pulses_per_turn=pulses, count=Millimetre(count), harmonics=harmonics, ratio=rig.head.ratio, proven=None)
     return good, f"{sentence(f'{gear.teeth} teeth', on, good)} Not yet proven by block and bar."
-
-
-def link_chain(rig: Rig) -> tuple[Fraction, float]:
-    """Pulses of a turn and the travel of one count, mm; a Refusal where one of them is not known."""
-    pulses, link = rig.pulses_per_turn(), rig.link
-    faults = []
-    if pulses is None:
-        do = "Fill in full steps, microsteps and belt on the rig page."
-        faults.append(Fault("rig, link", "", "the pulses of a turn", "The link or a part of it is not known.", do))
-    if link is None or link.count is None:
-        faults.append(
-            Fault(
-                "rig, link.count", "", "the table travel of one count", "It is not known.", "Fill in count, or period and edges."
-            )
-        )
-    if faults or pulses is None or link is None or link.count is None:
-        raise Refusal(*faults)
-    return pulses, float(link.count)
 
 
 def _angle(row: ProofReading) -> float:

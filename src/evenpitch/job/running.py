@@ -82,7 +82,7 @@ def running(
         job_minutes=job_minutes(planned) if planned else None,
         room=room(rig, blank.outside, tools.outside, depth),
     )
-    return made, (*_speed(made, rig), *_room(made, gear, rig, blank), *_swung(gear, rig))
+    return made, (*_speed(made, rig), *_reach(tools, rig, depth), *_room(made, gear, rig, blank), *_swung(gear, rig))
 
 
 def _left(gear: Gear, target: Millimetre, rig: Rig, outside: Millimetre) -> tuple[DepthLeft, ...]:
@@ -96,6 +96,28 @@ def _speed(made: Running, rig: Rig) -> Iterator[Finding]:
         yield finding("speeds-unknown", rpm=speed.wanted, feed=feed.wanted)
     if speed.slowest_too_fast:
         yield finding("speed-too-fast", slowest=speed.value(), wanted=speed.wanted)
+
+
+def _reach(tools: Tooling, rig: Rig, depth: Millimetre) -> Iterator[Finding]:
+    """Whether the cutter's teeth stand far enough out of what carries it. Nothing is said of a cutter whose size is assumed."""
+    on = max(
+        ((size, what) for size, what in ((rig.spindle.collar, "collars"), (rig.spindle.arbor, "an arbor")) if size), default=None
+    )
+    if on is None or tools.chosen is None or tools.chosen.cutter.outside is None:
+        return
+    across, what = on
+    reach = (tools.outside - across) / 2
+    if reach <= depth:
+        least = float(across + 2 * depth)
+        yield finding(
+            "cutter-too-small",
+            outside=float(tools.outside),
+            reach=reach,
+            what=what,
+            across=float(across),
+            depth=float(depth),
+            least=least,
+        )
 
 
 def _room(made: Running, gear: Gear, rig: Rig, blank: Blank) -> Iterator[Finding]:

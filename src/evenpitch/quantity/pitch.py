@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
@@ -15,12 +15,16 @@ Plane = Literal["normal", "transverse"]
 
 @dataclass(frozen=True, slots=True)
 class Pitch:
-    """A tooth size. `value`: module in mm, diametral pitch in teeth per inch, or circular pitch in mm; exact."""
+    """A tooth size. `value`: module in mm, diametral pitch in teeth per inch, or circular pitch in mm; exact.
+
+    `plane_named`: whether the plane stood in what was typed; two pitches are the same whether it did or not.
+    """
 
     kind: PitchKind
     value: Fraction
     plane: Plane = "normal"
     inch: bool = False
+    plane_named: bool = field(default=False, compare=False)
 
     def module(self) -> Millimetre:
         """The module in the plane the pitch was given in, mm."""
@@ -34,9 +38,12 @@ class Pitch:
         """The module in the normal plane of a gear of that helix angle, mm."""
         return Millimetre(self.module() * math.cos(helix)) if self.plane == "transverse" else self.module()
 
-    def words(self) -> str:
-        """As the trade says it: "12 DP", "module 2", "17/64 in circular pitch", with "transverse" where it is so."""
-        plane = " transverse" if self.plane == "transverse" else ""
+    def words(self, *, helical: bool = False) -> str:
+        """As the trade says it: "12 DP", "module 2", "17/64 in circular pitch", with "transverse" where it is so.
+
+        `helical`: of a gear on which the two planes differ, so that "normal" is said too.
+        """
+        plane = f" {self.plane}" if helical or self.plane == "transverse" else ""
         if self.kind == "module":
             return f"module {_plain(self.value)}{plane}"
         if self.kind == "diametral pitch":

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 from evenpitch.quantity.irrational import PI
@@ -64,7 +65,7 @@ def read_pitch(text: Typed, *, field: str) -> Pitch:
         raise question.no("A pitch is above 0.", "Write it again.")
     pitch = _pitch(kind, plane or "normal", unit, value, plain, question)
     _check_size(pitch, question)
-    return pitch
+    return replace(pitch, plane_named=plane is not None)
 
 
 def _about_the_number(plain: str, question: Asked) -> tuple[str, Fraction, str]:

@@ -55,6 +55,14 @@ def both(value_mm: Number, system: System = "metric", places_mm: int = 3, places
     return f"{metric} ({imperial})" if system == "metric" else f"{imperial} ({metric})"
 
 
+def angle_words(degrees: float) -> str:
+    """An angle as the trade writes it: "14½°", "20°", else four decimals at most."""
+    if abs(degrees * 2 - round(degrees * 2)) < 1e-9 and round(degrees * 2) % 2:
+        return f"{int(degrees)}½°"
+    text = number(degrees, 4)
+    return (text.rstrip("0").rstrip(".") if "." in text else text) + "°"
+
+
 def thou(value_mm: Number, places: int = 1) -> str:
     """A length in mm as thousandths of an inch: "2.4 thou"."""
     return f"{number(Fraction(value_mm) / INCH * 1000, places)} thou"

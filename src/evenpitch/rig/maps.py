@@ -7,6 +7,9 @@ from datetime import date
 
 from evenpitch.quantity.units import Radian
 
+OLD_DAYS = 365
+"""Days after which a calibration is called old; common practice."""
+
 
 @dataclass(frozen=True, slots=True)
 class Harmonic:

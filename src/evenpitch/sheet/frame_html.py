@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -11,7 +12,7 @@ from typing import Any, Literal
 import jinja2
 from markupsafe import Markup
 
-from evenpitch.sheet.tables_html import hidden_fields
+from evenpitch.sheet.markup import hidden_fields
 
 STYLESHEET = "/static/page.css"
 
@@ -69,9 +70,16 @@ def _environment() -> jinja2.Environment:
     return environment()
 
 
+@cache
 def page_styles() -> str:
     """The one stylesheet, as text."""
-    return resources.files(__package__).joinpath("page.css").read_text(encoding="utf-8")
+    return lean(resources.files(__package__).joinpath("page.css").read_text(encoding="utf-8"))
+
+
+def lean(styles: str) -> str:
+    """A stylesheet without its remarks and idle space, which a browser does not need and a page has to carry."""
+    plain = " ".join(re.sub(r"/\*.*?\*/", "", styles, flags=re.DOTALL).split())
+    return re.sub(r" ?([{};,]) ?", r"\1", plain).replace(": ", ":").replace(";}", "}")
 
 
 def framing(

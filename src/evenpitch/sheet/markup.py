@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
 from markupsafe import Markup, escape
 
-from evenpitch.sheet.document import Verdict
-from evenpitch.sheet.flags import Flag
 from evenpitch.sheet.runs import Run, runs
+
+if TYPE_CHECKING:
+    from evenpitch.sheet.document import Verdict
+    from evenpitch.sheet.flags import Flag
 
 _BOX = Markup('<span class="box"></span>')
 _LINE = Markup('<span class="line"></span>')
@@ -69,3 +74,8 @@ def verdict(verdict: Verdict, said: Markup | str) -> Markup:
     return Markup('<span class="verdict {}"><svg viewBox="0 0 18 18" aria-hidden="true"><path d="{}"/></svg>{}</span>').format(
         name, course, said
     )
+
+
+def hidden_fields(fields: Sequence[tuple[str, str]]) -> Markup:
+    """Fields that go with a form unseen."""
+    return Markup("").join(Markup('<input type="hidden" name="{}" value="{}">').format(*field) for field in fields)

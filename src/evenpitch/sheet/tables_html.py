@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from evenpitch.sheet.document import Choose, Table, TableRow
-from evenpitch.sheet.markup import cell_words, verdict, words
+from evenpitch.sheet.markup import cell_words, hidden_fields, verdict, words
 from evenpitch.sheet.runs import unmarked
 
 BAR = 80
@@ -24,11 +23,6 @@ class Form:
 
     to: str
     hidden: tuple[tuple[str, str], ...] = ()
-
-
-def hidden_fields(fields: Sequence[tuple[str, str]]) -> Markup:
-    """Fields that go with a form unseen."""
-    return _NONE.join(Markup('<input type="hidden" name="{}" value="{}">').format(*field) for field in fields)
 
 
 def table_html(table: Table, form: Form | None = None) -> Markup:

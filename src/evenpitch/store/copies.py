@@ -30,7 +30,7 @@ def content_of(book: sqlite3.Connection) -> str:
 
 def prove(file: Path) -> None:
     """Read a copy from end to end. A Refusal where it is damaged, newer than the program, or no book."""
-    with told(file), closing(sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True)) as copy:
+    with told(file, copy=True), closing(sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True)) as copy:
         if not check_known(copy, str(file)):
             raise refuse("copy", file, "a copy of a book", "Nothing was ever written in it.", "Take another copy.")
         answer = copy.execute("PRAGMA integrity_check").fetchone()[0]
@@ -62,6 +62,18 @@ def copy_before_change(book: sqlite3.Connection, folder: Path, edition: int, now
     with told(folder):
         folder.mkdir(parents=True, exist_ok=True)
     return copy_out(book, folder / f"edition-{edition}-{now.astimezone(UTC):%Y%m%dT%H%M%S%fZ}.sqlite")
+
+
+def set_aside(path: Path, folder: Path, now: datetime) -> Path:
+    """Move a damaged book, with what SQLite keeps beside it, among the copies as it is: something may yet be read from it."""
+    with told(folder):
+        folder.mkdir(parents=True, exist_ok=True)
+        aside = folder / f"damaged-{now.astimezone(UTC):%Y%m%dT%H%M%S%fZ}.sqlite"
+        for end in ("-wal", "-shm", ""):
+            beside = path.with_name(path.name + end)
+            if beside.exists():
+                os.replace(beside, aside.with_name(aside.name + end))
+    return aside
 
 
 def copy_at_start(book: sqlite3.Connection, folder: Path, now: datetime, keep: int = KEPT) -> Path | None:

@@ -15,38 +15,14 @@ from starlette.exceptions import HTTPException
 from evenpitch import __version__
 from evenpitch.quantity.refusal import Fault, Refusal, refuse
 from evenpitch.sheet.answers import answer
-from evenpitch.sheet.frame_html import page_styles
+from evenpitch.sheet.frame_html import lean, page_styles
 from evenpitch.store.book import Book
 from evenpitch.store.faults import log_fault
 from evenpitch.store.where import places
-from evenpitch.web import api, api_cut, api_jobs
+from evenpitch.web.all_pages import Pages
 from evenpitch.web.lan import Door
 from evenpitch.web.opened import Clock, clock
-from evenpitch.web.pages import (
-    ask_page,
-    bench,
-    book_page,
-    charts_page,
-    cut_page,
-    cutters_page,
-    help_page,
-    inspect_page,
-    job_form,
-    kept_proof,
-    light,
-    pick_up_page,
-    pin_page,
-    plan_page,
-    prove_page,
-    reading_page,
-    readings_page,
-    rig_form,
-    rig_page,
-    sources_page,
-)
-from evenpitch.web.pages.pin_page import gate
 from evenpitch.web.pages.shown import Desk
-from evenpitch.web.pages.trouble import refused_page, trouble_page
 from evenpitch.web.security import guard
 
 THIS_MACHINE = frozenset({"127.0.0.1", "localhost"})
@@ -77,46 +53,20 @@ def make_app(
         if own:
             held.close()
 
-    app = FastAPI(
-        title="evenpitch", version=__version__, description=DESCRIPTION, docs_url=None, redoc_url=None, lifespan=lifespan
-    )
+    app = Pages(title="evenpitch", version=__version__, description=DESCRIPTION, docs_url=None, redoc_url=None, lifespan=lifespan)
     app.state.desk = Desk(held, now, now())
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.middleware("http")(_told_when_ours)
     app.state.door, app.state.lan_address = door, lan_address
     if door is not None:
+        from evenpitch.web.pages.pin_page import gate
+
         app.middleware("http")(gate(door))
     app.middleware("http")(guard(allowed_hosts))
     app.add_exception_handler(Refusal, _refused)
     app.add_exception_handler(RequestValidationError, _misshapen)
     app.add_exception_handler(HTTPException, _not_here)
     app.add_api_route("/static/{name}", _static, include_in_schema=False)
-    for page in (
-        bench,
-        book_page,
-        light,
-        pin_page,
-        job_form,
-        cutters_page,
-        cut_page,
-        inspect_page,
-        pick_up_page,
-        plan_page,
-        rig_form,
-        prove_page,
-        readings_page,
-        kept_proof,
-        reading_page,
-        rig_page,
-        ask_page,
-        charts_page,
-        help_page,
-        sources_page,
-        api,
-        api_cut,
-        api_jobs,
-    ):
-        app.include_router(page.router)
     return app
 
 
@@ -126,7 +76,7 @@ def _static(name: str) -> Response:
         return Response(page_styles(), media_type="text/css")
     if name in ("forms.css", "cut.css"):
         return Response(
-            resources.files("evenpitch.web").joinpath("static", name).read_text(encoding="utf-8"), media_type="text/css"
+            lean(resources.files("evenpitch.web").joinpath("static", name).read_text(encoding="utf-8")), media_type="text/css"
         )
     raise HTTPException(404)
 
@@ -151,6 +101,13 @@ def status_of(trouble: Refusal) -> int:
     if expected.startswith("version ") or trouble.faults[0].field == "last entry seen":
         return 409
     return 503 if trouble.faults[0].field == "book" else 422
+
+
+def refused_page(request: Request, trouble: Refusal, status: int) -> Response:
+    """The page of a refusal; what draws it is loaded when there is one."""
+    from evenpitch.web.pages import trouble as pages
+
+    return pages.refused_page(request, trouble, status)
 
 
 async def _misshapen(request: Request, trouble: Exception) -> Response:
@@ -192,4 +149,6 @@ async def _told_when_ours(request: Request, call_next: Callable[[Request], Await
     if _is_api(request):
         fault = Fault("evenpitch", "", "an answer", "This is our own fault, not yours.", f"It is written in {where}.")
         return JSONResponse(answer("", refusals=(fault,)), status_code=500)
+    from evenpitch.web.pages.trouble import trouble_page
+
     return trouble_page(request, where)

@@ -6,11 +6,14 @@ from pathlib import Path
 from typing import Any
 
 from evenpitch import __version__
-from evenpitch.quantity.refusal import refuse
+from evenpitch.quantity.refusal import Refusal, refuse
 from evenpitch.sheet.answers import answer
 from evenpitch.sheet.document import Document, Row, Schedule, Section
+from evenpitch.store.copies import prove, set_aside
 from evenpitch.store.exported import read_exported, write_exported
 from evenpitch.store.files.bounded import LARGEST_EXPORT, read_bounded
+from evenpitch.store.trouble import is_damage_of_the_book
+from evenpitch.store.where import copies_folder
 from evenpitch.store.where import places as places_here
 from evenpitch.web.answer import Answer
 from evenpitch.web.demo import show_demo
@@ -85,9 +88,17 @@ def back_up(out: Path) -> Answer:
 
 
 def put_back(file: Path) -> Answer:
-    """Take the content of a copy in place of the book's; what stood there is among the copies."""
-    with open_book() as book:
-        saved = book.restore(file, clock())
+    """Take the content of a copy in place of the book's; what stood there, were it damaged, is among the copies."""
+    try:
+        with open_book() as book:
+            saved = book.restore(file, clock())
+    except Refusal as trouble:
+        if not is_damage_of_the_book(trouble):
+            raise
+        prove(file)
+        saved = set_aside(places_here().book, copies_folder(places_here().book), clock())
+        with open_book() as book:
+            book.restore(file, clock())
     before = str(saved) if saved else "nothing stood in it"
     return _told(
         "restore",

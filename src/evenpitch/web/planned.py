@@ -23,12 +23,18 @@ KEPT_PLANS = 24
 @lru_cache(maxsize=KEPT_PLANS)
 def planned(job_text: str, rig_text: str) -> Plan:
     """The plan of a job's text on a rig's text."""
-    return plan(read_job(job_text).order(read_rig(rig_text).rig))
+    return plan(read_job(job_text).order(_rig(rig_text).rig))
+
+
+@lru_cache(maxsize=KEPT_PLANS)
+def _rig(text: str) -> RigFile:
+    """A rig's text, read; the jobs of one shop are on the same."""
+    return read_rig(text)
 
 
 def rig_of_job(book: Book, kept: KeptJob) -> RigFile:
     """The rig of a job, as it is now; the usual one where the job names none."""
-    return usual_rig() if kept.rig is None else read_rig(book.rig(kept.rig).text)
+    return usual_rig() if kept.rig is None else _rig(book.rig(kept.rig).text)
 
 
 def plan_of(book: Book, kept: KeptJob, today: date | None = None) -> Plan:

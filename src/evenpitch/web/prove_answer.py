@@ -12,7 +12,8 @@ from evenpitch.checking.link_proof import ProofMeans
 from evenpitch.checking.setting_slips import Setting
 from evenpitch.checking.wrong_reading import explain_reading
 from evenpitch.job.commissioning import USUAL_FACE, age_findings, commission_head, commission_scale
-from evenpitch.job.proving import on_gear, prove_link
+from evenpitch.job.linked_gear import on_gear
+from evenpitch.job.proving import prove_link
 from evenpitch.quantity.finding import by_weight
 from evenpitch.quantity.numeral import ALIKE
 from evenpitch.quantity.read_angle import read_angle

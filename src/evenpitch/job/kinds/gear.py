@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from evenpitch.quantity.finding import PRACTICE, Kind
+from evenpitch.quantity.finding import OWN, PRACTICE, Kind
 
 KINDS: dict[str, Kind] = {
     "undercut": Kind(
@@ -20,6 +20,22 @@ KINDS: dict[str, Kind] = {
         "Less profile shift, or a smaller outside diameter.",
         (PRACTICE,),
         "outside_diameter",
+    ),
+    "plane-taken": Kind(
+        "look",
+        "{pitch} beside a helix is taken in the normal plane: outside {outside:.3f} mm; transverse it would be {other:.3f}.",
+        "Old catalogues and drawings name helical gears by the transverse pitch.",
+        "Write {pitch} normal or {pitch} transverse; the outside of the sample tells which.",
+        (PRACTICE,),
+        "outside_diameter",
+    ),
+    "face-thin": Kind(
+        "look",
+        "A face of {mm:.3f} mm ({inch:.4f} in) is {modules:.2f} of the module; {typed} in would be {other:.2f} mm.",
+        "Thin as a sheet: inches were perhaps meant, and a number alone is in millimetres.",
+        "Write {typed} in if that was meant.",
+        (OWN,),
+        "face_width",
     ),
     "class-assumed": Kind(
         "note",

@@ -29,6 +29,14 @@ KINDS: dict[str, Kind] = {
         (OWN,),
         "outside_diameter",
     ),
+    "cutter-too-small": Kind(
+        "stop",
+        "The {outside:.2f} mm cutter stands {reach:.2f} mm out of {what} of {across:.2f} mm; the space is {depth:.2f} mm deep.",
+        "Arbor or collars run into the blank before the space is cut.",
+        "Use a cutter of more than {least:.1f} mm, or a thinner arbor and collars; measure the cutter if that is not its size.",
+        (OWN,),
+        "depth_from_touch",
+    ),
     "tailstock-fouls": Kind(
         "look",
         "At full depth the collars pass {collar:.1f} mm above the work axis; the tailstock's top is {top:.1f} mm above it.",

@@ -27,7 +27,7 @@ def shown_bit(gear: GearPlan, made: BitPlan) -> BitShown:
         arc_worst=bit.arc.worst,
         checks=tuple((width / 2, abs(depth) if abs(depth) < 5e-4 else depth) for width, depth in bit.checks),
         words=f"Fly cutter for {gear_line(gear.gear)}",
-        short=f"{gear.gear.teeth} teeth, {gear.gear.pitch.words()}",
+        short=f"{gear.gear.teeth} teeth, {gear.gear.pitch_words()}",
     )
 
 

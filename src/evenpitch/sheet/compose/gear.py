@@ -5,7 +5,7 @@ from __future__ import annotations
 from evenpitch.gear.gear import Gear
 from evenpitch.job.gear_question import GearAnswer
 from evenpitch.quantity.figure import Figure
-from evenpitch.quantity.showing import System, number
+from evenpitch.quantity.showing import System, angle_words
 from evenpitch.quantity.units import to_degrees
 from evenpitch.sheet.compose.rows import schedule, shown
 from evenpitch.sheet.document import Cell, Document, KeyFigure, Section
@@ -29,15 +29,7 @@ def gear_line(gear: Gear) -> str:
     angle = angle_words(to_degrees(gear.pressure_angle))
     if not gear.helix:
         return f"{gear.teeth} teeth, {gear.pitch.words()}, {angle}, spur"
-    return f"{gear.teeth} teeth, {gear.pitch.words()}, {angle} pressure, {angle_words(to_degrees(gear.helix))} helix {gear.hand}"
-
-
-def angle_words(degrees: float) -> str:
-    """An angle as the trade writes it: "14½°", "20°", else four decimals at most."""
-    if abs(degrees * 2 - round(degrees * 2)) < 1e-9 and round(degrees * 2) % 2:
-        return f"{int(degrees)}½°"
-    text = number(degrees, 4)
-    return (text.rstrip("0").rstrip(".") if "." in text else text) + "°"
+    return f"{gear.teeth} teeth, {gear.pitch_words()}, {angle} pressure, {angle_words(to_degrees(gear.helix))} helix {gear.hand}"
 
 
 def compose_gear(answer: GearAnswer, system: System) -> Document:

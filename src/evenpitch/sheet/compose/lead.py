@@ -19,7 +19,7 @@ def train_row(train: LeadTrain, *, chosen: bool = False) -> TableRow:
     return TableRow(
         (
             train.train_words(),
-            f"{mm(train.lead)}\n{inch(train.lead)}",
+            f"{mm(train.lead)}\n{inch(train.lead)}" + ("\nto the spindle, worm out" if train.geared_to == "spindle" else ""),
             number(train.error_ppm, 0, plus=True),
             "" if slope is None else number(slope, 1),
             mounting_words(train.mountings()),
@@ -104,7 +104,8 @@ def _proof(answer: LeadAnswer) -> tuple[str, ...]:
     best = answer.trains[0]
     driven = " x ".join(map(str, best.train.driven))
     drivers = " x ".join(map(str, best.train.drivers))
-    machine, got = float(answer.machine_lead), float(best.lead)
+    through = answer.machine_lead if best.geared_to == "worm" else answer.question.screw_lead
+    machine, got = float(through), float(best.lead)
     return (f"lead = {machine:g} x ({driven}) / ({drivers}) = {got:.4f} mm = {got / 25.4:.5f} in",)
 
 

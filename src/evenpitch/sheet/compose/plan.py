@@ -9,9 +9,9 @@ from evenpitch.job.direction import Direction
 from evenpitch.job.indexing import Indexing, at_pitch_line, way_key
 from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.quantity.finding import Finding, by_weight
-from evenpitch.quantity.showing import System, inch, mixed_number, mm, number, several
+from evenpitch.quantity.showing import System, angle_words, inch, mixed_number, mm, number, several
 from evenpitch.sheet.compose.dividing import each_space, needs, way_name, worst
-from evenpitch.sheet.compose.gear import angle_words, gear_line
+from evenpitch.sheet.compose.gear import gear_line
 from evenpitch.sheet.compose.pictures import plan_pictures
 from evenpitch.sheet.compose.plan_lead import lead_blocks, train_tables
 from evenpitch.sheet.compose.rows import HEADS, row

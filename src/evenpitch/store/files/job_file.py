@@ -15,7 +15,6 @@ from evenpitch.rig.rig import Rig
 from evenpitch.store.files.job_tables import ChoiceTable, GearTable, JobTable
 from evenpitch.store.files.tables import checked
 from evenpitch.store.files.typed import Fields, Typed, decoded, flat, tables_of
-from evenpitch.store.files.writing import written
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +41,8 @@ def read_job(text: str | bytes) -> JobFile:
 
 def job_from_fields(fields: Mapping[str, str], over: str = "") -> JobFile:
     """Read the fields of a form, named by their paths. `over`: the file they were laid out from, whose comments stay."""
+    from evenpitch.store.files.writing import written
+
     form = Fields(fields, "job")
     read = _job_of(form.tables, form.path, flat(form.tables), "")
     return JobFile(

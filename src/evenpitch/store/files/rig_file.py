@@ -28,7 +28,6 @@ from evenpitch.store.files.rig_tables import (
 )
 from evenpitch.store.files.tables import checked
 from evenpitch.store.files.typed import Fields, Typed, decoded, flat, tables_of
-from evenpitch.store.files.writing import written
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +60,8 @@ def read_cutters(text: str | bytes) -> tuple[Cutter, ...]:
 
 def rig_from_fields(fields: Mapping[str, str], over: str = "") -> RigFile:
     """Read the fields of a form, named by their paths. `over`: the file they were laid out from, whose comments stay."""
+    from evenpitch.store.files.writing import written
+
     form = Fields(fields, "rig")
     rig = _rig_of(form.tables, form.path)
     return RigFile(rig, flat(form.tables), written(form.tables, RigTable, over))

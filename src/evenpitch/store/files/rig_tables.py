@@ -154,7 +154,7 @@ _SIZES = "sizes from 0.05 to 500 mm, such as 0.144 in, 3.5 mm"
 class InstrumentTable(Table):
     """[[instrument]]"""
 
-    kind: Annotated[str, words(60, needed=True)]
+    kind: Annotated[str, shop.instrument_kind()]
     range: Annotated[tuple[Fraction, Fraction] | None, shop.instrument_range()] = None
     division: Annotated[Fraction | None, size(Fraction(1, 10_000), 10)] = None
     U: Annotated[Fraction | None, size(Fraction(1, 100_000), 10)] = None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable
+from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
@@ -141,6 +142,32 @@ def idler_test() -> PlainValidator:
 def needed_length(least: Number, most: Number) -> PlainValidator:
     """A length that cannot be left open."""
     return reader(lambda text: read_sized(text, least, most), length_range(least, most), needed=True)
+
+
+_INSTRUMENTS = (
+    "disc micrometer", "micrometer", "caliper", "gear-tooth vernier", "pins", "balls", "indicator", "gauge-block set", "height gauge",
+    "square block", "V-blocks", "spring balance", "protractor", "rule",
+)  # fmt: skip
+"""Kinds to choose from; what a plan does with them is told by their nouns."""
+_NOUNS = re.compile(
+    r"\b(?:micrometers?|mikes?|calipers?|callipers?|verniers?|pins?|balls?|wires?|rollers?|indicators?|comparators?|clocks?|gauges?|gages?"
+    r"|blocks?|squares?|balances?|protractors?|rules?|rulers?|parallels?|levels?|bars?|mandrels?|straight-?edges?|plates?|thermometers?)\b"
+)
+"""The nouns of measuring, whatever stands before them: a flange micrometer, a test indicator, a bore gauge."""
+
+
+def instrument_kind() -> PlainValidator:
+    """What an instrument is; a word that is none is refused, for no plan would measure with it."""
+    expected = "one of " + ", ".join(_INSTRUMENTS) + ", or another with such a noun"
+
+    def read(text: str) -> str:
+        if len(text) > 60 or not text.isprintable() or not _NOUNS.search(text.casefold()):
+            near = get_close_matches(text.casefold(), _INSTRUMENTS, n=1, cutoff=0.6)
+            do = f"{near[0]!r} meant?" if near else "Call it as the trade does, or leave it out of the rig."
+            raise refuse("", text[:80], expected, "It names no kind of measuring instrument that is known here.", do)
+        return text
+
+    return reader(read, expected, needed=True)
 
 
 def instrument_range() -> PlainValidator:

@@ -7,19 +7,18 @@ from dataclasses import dataclass, replace
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, RedirectResponse
 from markupsafe import Markup
+from starlette.background import BackgroundTask
 
 from evenpitch.job.order import Order
 from evenpitch.job.plan import Plan
 from evenpitch.quantity.refusal import Refusal
+from evenpitch.quantity.showing import angle_words
 from evenpitch.quantity.units import to_degrees
 from evenpitch.rig.rig import Rig
-from evenpitch.sheet.compose.gear import angle_words
 from evenpitch.sheet.frame_html import Action
 from evenpitch.sheet.markup import bare_flag
 from evenpitch.store.files.rig_file import read_rig
 from evenpitch.store.kept import KeptJob, KeptRig
-from evenpitch.web.demo import FIRST, set_up_museum
-from evenpitch.web.pages.cut_so_far import cut_so_far
 from evenpitch.web.pages.shown import AtDesk, Desk, address, bench_nav, day, see, sheet
 from evenpitch.web.planned import plan_of
 
@@ -53,7 +52,7 @@ def bench(request: Request, desk: AtDesk) -> HTMLResponse:
     rigs = tuple((kept, rig_line(kept)) for kept in desk.book.rigs())
     some = "no jobs yet" if not jobs else "1 job" if len(jobs) == 1 else f"{len(jobs)} jobs"
     cells = (("sheet", "bench"), ("book", some), ("rigs", str(len(rigs))))
-    return sheet(
+    page = sheet(
         request,
         "bench.html",
         title="Bench",
@@ -65,11 +64,15 @@ def bench(request: Request, desk: AtDesk) -> HTMLResponse:
         rigs=rigs,
         address=address,
     )
+    page.background = BackgroundTask(request.app.load_rest)  # what is opened next is loaded while this is read
+    return page
 
 
 @router.post("/example")
 def example(desk: AtDesk) -> RedirectResponse:
     """The worked example into the book, and to its plan."""
+    from evenpitch.web.demo import FIRST, set_up_museum
+
     letters = set_up_museum(desk.book, desk.now)
     return see(address("jobs", letters[0] if letters else FIRST, "plan"))
 
@@ -98,8 +101,11 @@ def _row(desk: Desk, kept: KeptJob, *, look: bool) -> JobRow:
             address("jobs", kept.name, "gear"),
         )
     row = replace(plain, line=order_line(made.order))
-    if (cut := cut_so_far(desk.book, kept.name)) is not None:
-        return replace(row, stands=cut.words, scale=cut.scale, flag=cut.flag, next=cut.next, button=cut.button, to=cut.to)
+    if last is not None:
+        from evenpitch.web.pages.cut_so_far import cut_so_far
+
+        if (cut := cut_so_far(desk.book, kept.name)) is not None:
+            return replace(row, stands=cut.words, scale=cut.scale, flag=cut.flag, next=cut.next, button=cut.button, to=cut.to)
     flag, words = _next(made)
     return replace(row, flag=flag, next=words)
 
@@ -119,7 +125,7 @@ def order_line(order: Order) -> str:
     counts = " and ".join(str(gear.teeth) for gear in gears)
     first = gears[0]
     kind = f"helix {angle_words(to_degrees(first.helix))}" if first.helix else "spur"
-    return f"{counts} t · {first.pitch.words()} · {angle_words(to_degrees(first.pressure_angle))} · {kind}"
+    return f"{counts} t · {first.pitch_words()} · {angle_words(to_degrees(first.pressure_angle))} · {kind}"
 
 
 def rig_line(kept: KeptRig) -> str:

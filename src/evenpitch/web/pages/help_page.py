@@ -10,7 +10,7 @@ from fastapi.responses import HTMLResponse, Response
 from markupsafe import Markup, escape
 
 from evenpitch.job.findings import EVERY_KIND
-from evenpitch.quantity.finding import WEIGHTS
+from evenpitch.quantity.finding import WEIGHTS, Weight
 from evenpitch.quantity.glossary import GLOSSARY
 from evenpitch.sheet.document import Picture
 from evenpitch.sheet.drawings.key_to_pictures import key_to_fillings, key_to_lines
@@ -59,21 +59,15 @@ def words(request: Request) -> HTMLResponse:
 
 
 @router.get("/help/findings")
-def findings(request: Request) -> HTMLResponse:
-    """Every finding by its weight."""
-    kinds = [
-        (
-            weight,
-            bare_flag(weight),
-            [
-                (code, _blanks(kind.says), _blanks(kind.why), _blanks(kind.do), Markup("; ").join(map(source_link, kind.sources)))
-                for code, kind in EVERY_KIND.items()
-                if kind.weight == weight
-            ],
-        )
-        for weight in WEIGHTS
+def findings(request: Request, weight: Weight = "stop") -> HTMLResponse:
+    """Every finding of one weight; together they are too long for one page."""
+    rows = [
+        (code, _blanks(kind.says), _blanks(kind.why), _blanks(kind.do), Markup("; ").join(map(source_link, kind.sources)))
+        for code, kind in EVERY_KIND.items()
+        if kind.weight == weight
     ]
-    return _sheet(request, "findings.html", "What may have to be said", kinds=kinds)
+    kinds = [(one, bare_flag(one), sum(kind.weight == one for kind in EVERY_KIND.values())) for one in WEIGHTS]
+    return _sheet(request, "findings.html", "What may have to be said", kinds=kinds, shown=weight, rows=rows)
 
 
 def _blanks(text: str) -> Markup:

@@ -12,10 +12,10 @@ from markupsafe import Markup
 
 from evenpitch import __version__
 from evenpitch.checking.good_to import OnGear
+from evenpitch.job.linked_gear import on_gear
 from evenpitch.job.mounting import Mounted
 from evenpitch.job.order import Order
 from evenpitch.job.proof_checks import CheckKind, ProofCheck
-from evenpitch.job.proving import on_gear
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.rig.rig import Rig
 from evenpitch.sheet.answers import plain

@@ -84,7 +84,11 @@ def one_source(request: Request, key: str) -> HTMLResponse:
         raise HTTPException(404)
     source: Source = library()[key]
     terms = [term for term in GLOSSARY if source_named(term.source).key == key]
-    findings = [code for code, kind in EVERY_KIND.items() if any(source_named(one).key == key for one in kind.sources)]
+    findings = [
+        (code, f"/help/findings?weight={kind.weight}#{code}")
+        for code, kind in EVERY_KIND.items()
+        if any(source_named(one).key == key for one in kind.sources)
+    ]
     return _sheet(
         request,
         "source.html",
