@@ -25,6 +25,8 @@ HELICAL_TIP_HEIGHT = 0.97
 
 WITHIN = 1e-11
 """Millimetres of radius on the form to which a place of contact is found."""
+NEAR = 0.03
+"""Modules either way in which it is looked for first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +87,13 @@ def _deviation(gear: Gear, made_for: float, cutter_outside: float, sink: float) 
             x, y, z = _contact(_outline(made_for, gear, cutter_outside, form), centres, gear.helix, screw)
             return math.hypot(x, y), math.atan2(y, x) - screw * z
 
+        def past(form: float) -> float:
+            return polar(form)[0] - radius
+
         low, high = form_base * (1 + 1e-9), form_pitch + 3 * gear.module
-        found, angle = polar(_place(lambda form: polar(form)[0] - radius, low, high))
+        about = form_pitch + radius - pitch  # the form is a spur gear's, and as far above its pitch circle within a little
+        near = (max(low, about - NEAR * gear.module), about + NEAR * gear.module)
+        found, angle = polar(_place(past, *(near if past(near[0]) < 0 < past(near[1]) else (low, high))))
         roll = math.sqrt(found * found - base * base) / base
         return along * (start + roll - math.atan(roll) - angle)
 

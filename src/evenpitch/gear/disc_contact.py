@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from evenpitch.gear.gear import Gear
-from evenpitch.gear.halving import bisect
+from evenpitch.gear.halving import ridders
 from evenpitch.gear.involute import involute
 from evenpitch.gear.sizes import (
     base_diameter,
@@ -18,6 +18,9 @@ from evenpitch.gear.sizes import (
 from evenpitch.gear.thickness import transverse_thickness
 from evenpitch.quantity.units import Millimetre, Radian
 from evenpitch.sources.citations import cites
+
+WITHIN = 1e-12
+"""Millimetres along the axis to which a place of contact is found."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +90,9 @@ def contact_along(gear: Gear, roll: Millimetre, cutter_outside: Millimetre) -> M
     for i in range(reach):
         further_before, further_after = miss(-pace * (i + 1)), miss(pace * (i + 1))
         if (further_before > 0.0) != (before > 0.0):
-            return Millimetre(bisect(miss, -pace * (i + 1), -pace * i))
+            return Millimetre(ridders(miss, -pace * (i + 1), -pace * i, WITHIN))
         if (further_after > 0.0) != (after > 0.0):
-            return Millimetre(bisect(miss, pace * i, pace * (i + 1)))
+            return Millimetre(ridders(miss, pace * i, pace * (i + 1), WITHIN))
         before, after = further_before, further_after
     return None
 

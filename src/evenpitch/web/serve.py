@@ -35,7 +35,7 @@ def serve(*, port: int | None, lan: bool, say: Callable[[str], None]) -> int:
         raise
     say(f"The pages are at http://{THIS_MACHINE}:{number}/ (Ctrl-C ends it; nothing is lost)")
     config = uvicorn.Config(
-        app, log_level="warning", access_log=False, server_header=False, date_header=False, proxy_headers=False
+        app, log_level="warning", access_log=False, ws="none", server_header=False, date_header=False, proxy_headers=False
     )
     try:
         uvicorn.Server(config).run(sockets=[listener])

@@ -16,7 +16,9 @@ from evenpitch.store.files.values import READ, placed, with_unit
 class Table(BaseModel):
     """A table: unknown names are refused, and a needed field that is not there is asked for like an empty one."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, hide_input_in_errors=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, arbitrary_types_allowed=True, hide_input_in_errors=True, defer_build=True
+    )
     takes_further: ClassVar[bool] = False
 
     @model_validator(mode="before")
