@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
 from starlette.testclient import TestClient
 
 from evenpitch.cli import run
+from evenpitch.store.book import Book
 from job.inspection_cases import scattered, spans, steps, table
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -130,13 +132,70 @@ def test_the_mate_of_a_pair(museum: TestClient) -> None:
     assert museum.get("/jobs/A/inspect?gear=2").status_code == 422
 
 
+def touches(off_deg: float) -> dict[str, str]:
+    """Three spaces touched on both sides, all ahead by so much."""
+    typed: dict[str, str] = {}
+    for at, space in enumerate((1, 33, 65)):
+        middle = 360 * (space - 1) / 97 + off_deg
+        typed |= {f"space.{at}": str(space), f"left.{at}": f"{middle - 0.5:.5f}", f"right.{at}": f"{middle + 0.5:.5f}"}
+    return typed
+
+
+def hidden(text: str) -> dict[str, str]:
+    """What the press in the title block sends."""
+    return dict(re.findall(r'<input type="hidden" name="([^"]*)" value="([^"]*)"', text))
+
+
+def test_a_tooth_picked_up_is_written_by_one_press_after_it_was_shown(museum: TestClient, book: Book) -> None:
+    """540″ are 80 of 192 000 pulses: space 4 stands at 5938 + 80, at 11° 8′ 3″ + 9′."""
+    unissued = museum.post("/jobs/A/pick-up", data=touches(0.15))
+    assert "Write it" not in unissued.text
+    museum.post("/jobs/A/issue")
+    for number in range(3):
+        museum.post("/api/jobs/A/cut", json={"last_entry": number, "cut": number + 1})
+    shown = museum.post("/jobs/A/pick-up", data=touches(0.15))
+    assert "Write it: targets go by it" in shown.text
+    key = book.issued("A")[0].key
+    assert len(book.entries(key)) == 3  # nothing is written by showing it
+    sent = hidden(shown.text)
+    other = museum.post("/jobs/A/pick-up", data={**sent, **touches(0.25)})
+    assert (other.status_code, len(book.entries(key))) == (200, 3)  # touches changed since it was shown: shown again
+    written = museum.post("/jobs/A/pick-up", data=sent)
+    assert written.headers["location"] == "/jobs/A/cut"
+    assert museum.post("/jobs/A/pick-up", data=sent).status_code == 303  # the same press again answers as written
+    assert [(one.kind, one.payload["offset_arcsec"]) for one in book.entries(key)[3:]] == [("picked up", 540.0)]
+    stale = museum.post("/jobs/A/pick-up", data={**hidden(museum.post("/jobs/A/pick-up", data=touches(0.25)).text), "last": "3"})
+    assert stale.status_code == 409
+    assert "entry 4 was written at" in stale.text
+    told = museum.get("/api/jobs/A/cut").json()
+    assert (told["target"]["pulse"], told["target"]["dms"]) == (6018, "11° 17′ 2″")
+    assert told["picked_up"] == {"offset_arcsec": 540.0, "u_arcsec": sent_u(book, key), "cut_since": False}
+    page = museum.get("/jobs/A/cut").text
+    assert "6018" in page
+    assert "picked up +540″" in page
+    assert "this move" not in page  # where the work stands before the first cut after it, nobody knows
+
+
+def sent_u(book: Book, key: int) -> float:
+    """The doubt as it was written."""
+    return float(book.entries(key)[3].payload["u_arcsec"])
+
+
+def test_a_finished_gear_is_picked_up_for_its_recut(museum: TestClient) -> None:
+    museum.post("/jobs/A/issue")
+    for number in range(97):
+        museum.post("/api/jobs/A/cut", json={"last_entry": number, "cut": number + 1})
+    museum.post("/api/jobs/A/cut", json={"last_entry": 97, "closing": "0"})
+    sent = hidden(museum.post("/jobs/A/pick-up", data=touches(0.15)).text)
+    assert museum.post("/jobs/A/pick-up", data=sent).headers["location"] == "/jobs/A/cut/start"
+    assert "All 97 once more, deeper" in museum.get("/jobs/A/cut/start").text
+    assert museum.post("/api/jobs/A/cut", json={"last_entry": 99, "begin": "full"}).json()["target"]["pulse"] == 80
+
+
 def test_pick_up(museum: TestClient) -> None:
     asked = museum.get("/jobs/A/pick-up")
     assert asked.status_code == 200
-    typed: dict[str, str] = {}
-    for at, space in enumerate((1, 33, 65)):
-        middle = 360 * (space - 1) / 97 + 0.15
-        typed |= {f"space.{at}": str(space), f"left.{at}": f"{middle - 0.5:.5f}", f"right.{at}": f"{middle + 0.5:.5f}"}
+    typed = touches(0.15)
     found = museum.post("/jobs/A/pick-up", data=typed)
     assert found.status_code == 200
     assert "540″ ahead of its old place" in found.text

@@ -34,6 +34,7 @@ def gear_json(plan: Plan, gear: GearPlan) -> dict[str, Any]:
         "chosen": None if made.chosen is None else method_json(made.chosen, targets=True),
         "by_hand": None if made.by_hand is None else method_json(made.by_hand),
         "excluded": [{"way": gone.way, "reason": gone.reason} for gone in made.excluded],
+        "worm_ratio": str(plan.order.rig.head.ratio),
         "head_error_arcsec": made.head_error,
         "head_measured": made.head_measured,
         "lead": None if gear.lead is None else lead_json(gear.lead),

@@ -8,7 +8,7 @@ from datetime import datetime
 
 from evenpitch.job.cut_doubts import EYE
 from evenpitch.quantity.showing import dms, grouped, mm
-from evenpitch.web.cut_words import PASS_WORDS, Going, approach_words, by_hand_words, depth_words, going, left_words
+from evenpitch.web.cut_words import PASS_WORDS, Going, approach_words, by_hand_words, depth_words, going, left_words, picked_words
 from evenpitch.web.machine import Place
 from evenpitch.web.pages.shown import address
 
@@ -98,7 +98,7 @@ def _count(place: Place) -> Deed:
 
 
 def _last(place: Place) -> tuple[str, ...]:
-    return tuple(words for words in (approach_words(place), left_words(place), depth_words(place)) if words)
+    return tuple(words for words in (approach_words(place), left_words(place), depth_words(place), picked_words(place)) if words)
 
 
 def _where(place: Place) -> Going:
@@ -165,6 +165,8 @@ def _come_back(place: Place) -> View:
     known = [f"{len(progress.cut)} of {of} cut" + (f", the last is {last}" if last is not None else "")]
     known.append(f"entry {progress.last} is on the disk, {at:%H:%M on %d %b}" if at else "")
     known.append(f"{space} at {_place_words(place)}")
+    if picked := picked_words(place):
+        known.append(f"{picked}: the place goes by it")
     unknown = (f"whether {space} was cut after that", "where the work stands now")
     return View(
         "back",
