@@ -47,11 +47,12 @@ def cut(job: str, as_json: bool, last_entry: int | None, gear: int, **given: Any
     ("budget", 'Your own figures for parts of a U: "burr = 1 um; tilt = 2 um".'),
 )
 @click.option("--pdf", type=click.Path(path_type=Path), help="Write the record sheet.")
-def inspect(job: Path, readings: Path, as_json: bool, pdf: Path | None, **given: str | None) -> int:
+@click.option("--keep", is_flag=True, help="Keep readings and verdict with JOB, a name in the book.")
+def inspect(job: Path, readings: Path, as_json: bool, pdf: Path | None, keep: bool, **given: str | None) -> int:
     """Judge JOB (a file, or a name in the book) by READINGS (CSV): pass, not proven or fail, why, and what can be saved."""
     from evenpitch.web.inspect_answer import inspect_answer
 
-    answer = inspect_answer(job, readings_of(readings), typed_of(given), rig=file_of(given["rig"]))
+    answer = inspect_answer(job, readings_of(readings), typed_of(given), rig=file_of(given["rig"]), keep=keep)
     return show(answer, as_json, pdf=pdf)
 
 
