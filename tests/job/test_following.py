@@ -9,6 +9,8 @@ from itertools import pairwise
 
 import pytest
 
+from evenpitch.checking.slip_sizes import slip_sizes
+from evenpitch.job.cut_doubts import doubts, of_that_size
 from evenpitch.job.following import (
     complete,
     finished,
@@ -26,6 +28,7 @@ from evenpitch.job.standing import stand
 from evenpitch.quantity.refusal import Refusal
 from evenpitch.quantity.showing import dms
 from job.cut_records import START, Hand, by_gears, by_link, in_blocks, two_rounds
+from job.shop import museum_mill
 
 
 def test_targets_of_the_97_tooth_wheel() -> None:
@@ -348,3 +351,23 @@ def test_an_entry_is_kept_and_read_back() -> None:
         entry_of(7, START, "moved", None, {})
     with pytest.raises(Refusal):
         entry_of(7, START, "cut", 1, {"colour": "blue"})
+
+
+@pytest.mark.parametrize(
+    ("gap", "said"),
+    [
+        (0.27, "one tooth of the belt on the pulley of 60 is 0.27 mm"),
+        (0.115, "one cycle of the motor (4 full steps) is 0.11 mm"),
+        (0.82, "one hole of 20 is 0.82 mm"),
+        (3.03, "No slip of this rig has that size."),
+    ],
+)
+def test_a_closing_gap_is_named_by_its_size(gap: float, said: str) -> None:
+    """On the wheel's 209.55 mm: 9.0′ a belt tooth, 216″ a motor cycle, 27′ a hole of 20 (own figures of the job), by r times the angle."""
+    slips = slip_sizes(museum_mill(), "pulses", ())
+    assert said in of_that_size(gap, 209.55, slips)
+    hand = Hand(by_link(12))
+    hand.cut(12)
+    hand.write("closing", gap=gap)
+    (found,) = doubts(hand.cutting, hand.progress, 209.55, slips)
+    assert said in found.why

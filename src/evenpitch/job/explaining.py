@@ -13,7 +13,7 @@ from evenpitch.checking.causes import causes
 from evenpitch.checking.least_squares import fit
 from evenpitch.checking.measured import Measured
 from evenpitch.checking.reading_budgets import USUAL_ANGLE, USUAL_SCATTER
-from evenpitch.checking.slip_sizes import slip_sizes
+from evenpitch.checking.slip_sizes import SlipSize, slip_sizes
 from evenpitch.dividing.methods import Block, Compound, Differential, Method, Simple
 from evenpitch.gear.limits import cumulative_pitch, rounded
 from evenpitch.gear.sizes import pitch_diameter, transverse_pressure_angle
@@ -60,12 +60,17 @@ def _evidence(plan: GearPlan, rig: Rig, found: Inspection, around: AroundFound) 
         rig=Rigged(
             ratio=rig.head.ratio,
             pulley=pulley,
-            sizes=slip_sizes(rig, way.name if way is not None else "", _circles(way)),
+            sizes=slips_of(rig, way),
             harmonics=() if head is None else head.harmonics,
             backlash=None if rig.head.backlash is None else float(rig.head.backlash),
             pulse=None if pulses is None else 2 * math.pi / float(pulses),
         ),
     )
+
+
+def slips_of(rig: Rig, way: Method | None) -> tuple[SlipSize, ...]:
+    """What one slip is worth at the work, of all that this rig can slip by when it divides that way."""
+    return slip_sizes(rig, way.name if way is not None else "", _circles(way))
 
 
 def _circles(way: Method | None) -> tuple[int, ...]:

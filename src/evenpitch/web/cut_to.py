@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from evenpitch.checking.slip_sizes import SlipSize
 from evenpitch.job.record import Cutting, PlannedPass
 from evenpitch.job.standing import Moves
 from evenpitch.quantity.refusal import refuse
+from evenpitch.quantity.units import RADIAN_PER_ARCSEC
 from evenpitch.sheet.kept_document import kept_pages
 from evenpitch.store.kept import KeptRelease
 
@@ -28,7 +30,10 @@ class ToMeasure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutTo:
-    """What the page at the machine needs of a plan. `line`: the gear; `outside`: of the blank, mm; `depth_share`: depth by radius."""
+    """What the page at the machine needs of a plan. `line`: the gear; `outside`: of the blank, mm; `depth_share`: depth by radius.
+
+    `slips`: what one slip of the rig is worth; plans issued by an older edition do not name them.
+    """
 
     title: str
     line: str
@@ -40,6 +45,7 @@ class CutTo:
     helical: bool
     take_up: float | None
     cautions: tuple[str, ...]
+    slips: tuple[SlipSize, ...] = ()
 
 
 def cut_to(release: KeptRelease, gear: int) -> CutTo:
@@ -77,6 +83,9 @@ def cut_to(release: KeptRelease, gear: int) -> CutTo:
         helical=bool(_value(plan, "helix_angle")),
         take_up=lead.get("start_before_mm"),
         cautions=tuple(plan["cautions"]),
+        slips=tuple(
+            SlipSize(one["code"], one["words"], one["arcsec"] * RADIAN_PER_ARCSEC, one["used"]) for one in plan.get("slips", ())
+        ),
     )
 
 

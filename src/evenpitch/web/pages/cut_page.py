@@ -136,7 +136,7 @@ def _page(request: Request, place: Place, view: View, status: int = 200) -> HTML
         count=len(progress.cut),
         of=place.cutting.planned(running).spaces,
         pass_words=PASS_WORDS[running] if len(place.cutting.rounds()) > 1 or running in ("scratch", "trial") else "",
-        more=by_hand(place) if view.state in ("next", "waiting") else "",
+        more=by_hand(place) if view.state in ("next", "waiting") else view.more,
         long=sum(len(figure) + len(words) for figure, words in view.big) > LONG,
         to=address("jobs", place.job, "cut"),
     )

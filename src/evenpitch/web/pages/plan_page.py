@@ -7,6 +7,7 @@ from typing import Annotated
 
 from fastapi import APIRouter, Depends, Query, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
+from markupsafe import Markup
 
 from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.quantity.refusal import refuse
@@ -23,6 +24,7 @@ from evenpitch.web.job_tables import CSV, record_csv, targets_csv
 from evenpitch.web.kept_inspections import line_of, of_gear
 from evenpitch.web.machine import place_of
 from evenpitch.web.opened import day
+from evenpitch.web.pages.address_mark import address_mark
 from evenpitch.web.pages.shown import AtDesk, Desk, TypedForm, address, job_nav, night_of, see
 from evenpitch.web.papers import outline, pdf, plan_document, sheet_document, trial_document
 from evenpitch.web.plan_answer import issue, still_stands
@@ -56,6 +58,7 @@ def show_plan(request: Request, desk: AtDesk, name: str, index: Which) -> HTMLRe
     gear = one_of(made, index)
     document = plan_document(made, index)
     document = replace(document, sections=(*document.sections, *_choices(made, gear)))
+    mark = _tablet(request, desk, name, index)
     return HTMLResponse(
         page(
             document,
@@ -66,7 +69,9 @@ def show_plan(request: Request, desk: AtDesk, name: str, index: Which) -> HTMLRe
                 *_links(name, made, index, desk.book.releases(name)[-3:]),
                 *_prove(kept, gear, index),
                 *_kept(desk, name, index),
+                *((Link("for the tablet", "#tablet"),) if mark else ()),
             ),
+            after=mark,
             form=Form(address("jobs", name, "choose"), (("gear", str(index + 1)),)),
         )
     )
@@ -119,6 +124,13 @@ def _prove(kept: KeptJob, gear: GearPlan, index: int) -> tuple[Link, ...]:
     if kept.rig is None or gear.promise is None:
         return ()
     return (Link("prove the link", address("rigs", kept.rig, "proof", job=kept.name, gear=index + 1)),)
+
+
+def _tablet(request: Request, desk: Desk, name: str, index: int) -> Markup:
+    """The address of the job as a mark for the tablet beside the machine: of the cut once a plan is issued; nothing without --lan."""
+    sheet = "cut" if desk.book.issued(name) else "plan"
+    mark = address_mark(request, address("jobs", name, sheet, gear=index + 1 if index else ""))
+    return Markup('<section id="tablet"><h2>At the machine</h2>{}</section>').format(mark) if mark else mark
 
 
 def _kept(desk: Desk, name: str, index: int) -> tuple[Link, ...]:
