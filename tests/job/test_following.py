@@ -354,17 +354,17 @@ def test_an_entry_is_kept_and_read_back() -> None:
 
 
 @pytest.mark.parametrize(
-    ("gap", "said"),
+    ("gap", "way", "said"),
     [
-        (0.27, "one tooth of the belt on the pulley of 60 is 0.27 mm"),
-        (0.115, "one cycle of the motor (4 full steps) is 0.11 mm"),
-        (0.82, "one hole of 20 is 0.82 mm"),
-        (3.03, "No slip of this rig has that size."),
+        (0.27, "pulses", "one tooth of the belt on the pulley of 60 is 0.27 mm"),
+        (0.115, "pulses", "one cycle of the motor (4 full steps) is 0.11 mm"),
+        (0.82, "simple", "one hole of 20 is 0.82 mm"),
+        (3.0, "pulses", "No slip of this way of dividing has that size."),
     ],
 )
-def test_a_closing_gap_is_named_by_its_size(gap: float, said: str) -> None:
+def test_a_closing_gap_is_named_by_its_size(gap: float, way: str, said: str) -> None:
     """On the wheel's 209.55 mm: 9.0′ a belt tooth, 216″ a motor cycle, 27′ a hole of 20 (own figures of the job), by r times the angle."""
-    slips = slip_sizes(museum_mill(), "pulses", ())
+    slips = slip_sizes(museum_mill(), way, (20,) if way == "simple" else ())
     assert said in of_that_size(gap, 209.55, slips)
     hand = Hand(by_link(12))
     hand.cut(12)

@@ -90,14 +90,17 @@ def _comes_to(cutting: Cutting, gap: float, outside: float | None) -> str:
 
 @cites("derived here", "common practice", formula="gap ± 0.1 mm at the outside against the size of each slip of the rig")
 def of_that_size(gap: float, outside: float | None, slips: tuple[SlipSize, ...]) -> str:
-    """What of this rig has the size of a gap, the likeliest first: a hole, a belt tooth, a motor cycle; none that the eye cannot see."""
+    """What of this rig has the size of a gap, the likeliest first: a hole, a belt tooth, a motor cycle; none that the eye cannot see,
+
+    and none of a way of dividing that is not in use: with the eye's 0.1 mm some hole of some plate always fits.
+    """
     if not outside or not slips:
         return ""
     radius = outside / 2
-    seen = tuple(slip for slip in slips if slip.angle * radius > EYE)
+    seen = tuple(slip for slip in slips if slip.used and slip.angle * radius > EYE)
     fits = explain_size(abs(gap) / radius, EYE / radius, seen)[:MOST_NAMED]
     named = "; ".join(f"{fit.words()} is {fit.times * fit.kind.angle * radius:.2f} mm" for fit in fits)
-    return f"Of that size: {named}." if named else "No slip of this rig has that size."
+    return f"Of that size: {named}." if named else "No slip of this way of dividing has that size."
 
 
 def _measure(cutting: Cutting, progress: Progress) -> Iterator[Finding]:

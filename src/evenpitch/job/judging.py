@@ -174,7 +174,7 @@ def _about(
 ) -> Iterator[Finding]:
     if saved.deeper is not None:
         yield finding("pick-up-first", within=OFF_CENTRE)
-        if gear.gear.helix:
+        if saved.deeper.approximate:
             yield finding("recut-approximate")
     if around.judged:
         yield finding("limits-from-memory", cls=gear.tolerance_class)
