@@ -315,3 +315,33 @@ def test_a_tooth_is_picked_up_by_json_too(museum: TestClient, book: Book) -> Non
     assert written["cut"]["target"]["pulse"] == 80
     assert museum.post("/api/jobs/A/pick-up", json={"touches": three, "write": True, "last_entry": 7}).status_code == 409
     assert museum.post("/api/jobs/A/pick-up", json={"touches": []}).status_code == 422
+
+
+LOG = "time_s,count,pulse\n" + "\n".join(f"{row / 100:.2f},{50 * row},{round(50 * row * 215 / 576)}" for row in range(400))
+
+
+def test_what_is_known_beside_the_readings_is_asked_and_used(
+    museum: TestClient, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shown = museum.post("/jobs/A/inspect", data={"span": "49.303", "seen": "marks = 0.92 mm; contact = one end"})
+    assert "arbor bent" in shown.text
+    assert "the axes are not parallel" in shown.text
+    rounds = " ".join(f"{scattered(space):.1f}" for space in range(1, 98))
+    spaced = museum.post("/jobs/A/inspect", data={"steps_right": rounds}).text
+    assert "Expected and found" in spaced  # the museum's rig has a link
+    assert "in 95 of 100" in spaced
+    for wrong in ("marks = 0.92 wrens", "contact = somewhere", "marks = 900 mm", "smell"):
+        assert museum.post("/jobs/A/inspect", data={"span": "49.303", "seen": wrong}).status_code == 422
+    assert "Log of the link" not in museum.get("/jobs/A/inspect").text
+    assert "Log of the link" in museum.get("/jobs/B/inspect").text
+    rows = table([f"pitch step,{space},right,comparator,{scattered(space) / 1000:.5f}" for space in range(1, 29)])
+    told = museum.post("/api/jobs/B/inspect", json={"readings": rows, "log": LOG}).json()
+    assert [line["what"] for line in told["expected_and_found"]][-1] == "log of the link"
+    assert museum.post("/api/jobs/A/inspect", json={"readings": rows, "log": LOG}).json()["refusals"][0]["field"] == "log"
+    log, readings = tmp_path / "log.csv", tmp_path / "readings.csv"
+    log.write_text(LOG, encoding="utf-8")
+    readings.write_text(rows, encoding="utf-8")
+    code, by_command = _json(["inspect", "B", str(readings), "--log", str(log), "--seen", "contact = tips"], capsys)
+    assert code in (0, 2)
+    assert by_command["expected_and_found"] == told["expected_and_found"]
+    assert by_command["causes"][-1]["code"] == "form"

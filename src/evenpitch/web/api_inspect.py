@@ -39,6 +39,8 @@ Table = Annotated[
         examples=["kind,space,flank,instrument,value_mm,k\nspan,1,,,49.303,8\n"],
     ),
 ]
+Seen = Annotated[str, Field(max_length=200, description="What the eye saw.", examples=["marks = 0.9 mm; contact = one end"])]
+Log = Annotated[str, Field(max_length=LONGEST_READINGS, description="Log of the link, CSV, of a helical gear.")]
 Rig = Annotated[str, Field(max_length=LONGEST)] | Fields
 
 
@@ -49,6 +51,8 @@ class Readings(BaseModel):
     gear: Whichever = 1
     readings: Table
     budget: Annotated[str, Field(max_length=400, examples=["burr = 1 um; tilt = 2 um"])] = ""
+    seen: Seen = ""
+    log: Log = ""
     keep: bool = False
 
 
@@ -61,6 +65,8 @@ class JobAndReadings(BaseModel):
     gear: Whichever = 1
     readings: Table
     budget: Annotated[str, Field(max_length=400)] = ""
+    seen: Seen = ""
+    log: Log = ""
 
 
 class OtherRig(BaseModel):
@@ -93,7 +99,7 @@ class PickUp(BaseModel):
 def inspect_a_file(desk: AtDesk, given: JobAndReadings) -> dict[str, Any]:
     """The verdict on a gear of a job that is not kept: the same object as `evenpitch inspect --json`."""
     made = planned(job_given(given.job).text, rig_given(desk, given.rig).text)
-    verdict = inspected(made, read_inspection(given.readings), given.gear - 1, given.budget)
+    verdict = inspected(made, read_inspection(given.readings), given.gear - 1, _beside(given))
     return dict(verdict_answer(made, verdict, given.gear - 1).json)
 
 
@@ -101,10 +107,10 @@ def inspect_a_file(desk: AtDesk, given: JobAndReadings) -> dict[str, Any]:
 def inspect_a_job(desk: AtDesk, name: str, given: Readings) -> dict[str, Any]:
     """The verdict on a gear of a job in the book; with `keep` it stands under /inspections from then on."""
     made, index = plan_of(desk.book, desk.book.job(name), desk.now().date()), given.gear - 1
-    verdict = inspected(made, read_inspection(given.readings), index, given.budget)
+    verdict = inspected(made, read_inspection(given.readings), index, _beside(given))
     told = dict(verdict_answer(made, verdict, index).json)
     if given.keep:
-        typed = {"readings": given.readings, "budget": given.budget}
+        typed = {"readings": given.readings, **_beside(given)}
         told["inspection"] = inspection_json(keep_inspection(desk.book, name, made, index, typed, verdict, desk.now))
     return told
 
@@ -144,6 +150,10 @@ def pick_up_a_tooth(desk: AtDesk, name: str, given: PickUp) -> dict[str, Any]:
         written = write_offset(desk.book, place, gear.gear.teeth, found, desk.now, last_seen=given.last_entry)
         told["cut"] = place_json(written.place)
     return told
+
+
+def _beside(given: Readings | JobAndReadings) -> dict[str, str]:
+    return {"budget": given.budget, "seen": given.seen, "log": given.log}
 
 
 def _touch(one: Touched) -> Touch:

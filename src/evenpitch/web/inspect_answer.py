@@ -16,6 +16,7 @@ from evenpitch.sheet.answers import answer
 from evenpitch.sheet.compose.inspection import compose_inspection
 from evenpitch.store.files.readings import read_inspection
 from evenpitch.web.answer import Answer
+from evenpitch.web.known_beside import known_of
 from evenpitch.web.opened import clock, open_book
 from evenpitch.web.papers import pdf
 from evenpitch.web.plan_answer import plan_at
@@ -25,7 +26,8 @@ from evenpitch.web.typed import Collected, Typed
 def inspect_answer(
     job: Path | str, readings: bytes, typed: Typed | None = None, *, rig: bytes | None = None, keep: bool = False
 ) -> Answer:
-    """The verdict on a gear of a job. Typed, optional: gear (1 or 2 of a pair), budget ("burr=1 um; tilt=2 um").
+    """The verdict on a gear of a job. Typed, optional: gear (1 or 2 of a pair), budget ("burr=1 um; tilt=2 um"),
+    seen ("marks = 0.9 mm; contact = one end"), log (the CSV of the link, of a helical gear).
 
     `keep`: of a job in the book, write readings and verdict into the book.
     """
@@ -34,7 +36,7 @@ def inspect_answer(
     changes = collected.read(typed, "budget", read_budget, ())
     collected.settle()
     made = plan_at(job, rig)
-    verdict = judge(made, read_inspection(readings), which - 1, changes)
+    verdict = judge(made, read_inspection(readings), which - 1, changes, known_of(made, which - 1, typed))
     told = verdict_answer(made, verdict, which - 1)
     return _kept(told, job, made, which - 1, typed, readings, verdict, rig) if keep else told
 
@@ -53,9 +55,9 @@ def _kept(
     return replace(told, json={**told.json, "inspection": inspection_json(one)}, files={"pdf": lambda: pdf(record_of(one))})
 
 
-def inspected(made: Plan, readings: Sequence[GearReading], index: int, budget: str) -> Verdict:
-    """The verdict on readings, with the shop's own figures for parts of a U as typed."""
-    return judge(made, readings, index, read_budget(budget))
+def inspected(made: Plan, readings: Sequence[GearReading], index: int, typed: Typed) -> Verdict:
+    """The verdict on readings; `typed`: budget, seen and log, as for `inspect_answer`."""
+    return judge(made, readings, index, read_budget(typed.get("budget", "")), known_of(made, index, typed))
 
 
 def verdict_answer(plan: Plan, verdict: Verdict, index: int) -> Answer:

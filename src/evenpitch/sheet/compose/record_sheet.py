@@ -28,7 +28,7 @@ class Earlier:
     claim: str
 
 
-KEPT = ("readings", "gauges", "deviation", "causes", "causes-table", "mend")
+KEPT = ("readings", "gauges", "deviation", "causes", "causes-table", "expected", "mend")
 CELLS = 12
 """Cells of all columns of readings that stand side by side on paper."""
 

@@ -10,7 +10,7 @@ from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse, Response
 from markupsafe import Markup
 
-from evenpitch.job.judging import Verdict, judge
+from evenpitch.job.judging import Verdict
 from evenpitch.job.plan import Plan
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.sheet.blocks_html import Setting, notes_html, sections_html
@@ -23,7 +23,7 @@ from evenpitch.sheet.markup import verdict as verdict_html
 from evenpitch.sheet.markup import words
 from evenpitch.sheet.print_html import head_html
 from evenpitch.web.hand_readings import TABLE, hand_fields, hand_readings
-from evenpitch.web.inspect_answer import read_budget
+from evenpitch.web.inspect_answer import inspected
 from evenpitch.web.kept_inspections import earlier, keep_inspection, line_of, of_gear
 from evenpitch.web.opened import day
 from evenpitch.web.pages.fields import Field, left_over, with_messages
@@ -101,8 +101,7 @@ def _status(refusal: Refusal) -> int:
 def _judged(made: Plan, index: int, typed: Sent) -> Verdict:
     if typed.faults:
         raise Refusal(*typed.faults)
-    changes = read_budget(typed.get("budget", ""))
-    return judge(made, hand_readings(made.gears[index], typed), index, changes)
+    return inspected(made, hand_readings(made.gears[index], typed), index, typed)
 
 
 def _page(
@@ -131,6 +130,8 @@ def _page(
         long=tuple(one for one in fields if one.wide),
         typed=typed,
         table=typed.get(TABLE, ""),
+        with_log=made.order.rig.link is not None and bool(made.gears[index].gear.helix),
+        log=typed.get("log", ""),
         open_long=any(one.value or one.messages for one in fields if one.wide),
         left_over=left_over(shown.faults, fields),
         to=address("jobs", name, "inspect", gear=which),
