@@ -38,7 +38,8 @@ PAGES = (
     "/jobs/A/inspections/1",
     "/jobs/A/cut", "/jobs/B/cut?gear=2", "/jobs/A/cut/start", "/jobs/A/cut/count", "/jobs/A/cut/note", "/jobs/A/cut/closing", "/pin",
     "/help", "/help/words", "/help/findings", "/help/findings?weight=look",
-    "/help/findings?weight=note", "/help/first-gear", "/help/where-things-are", "/help/pictures", "/help/nomenclature",
+    "/help/findings?weight=note", "/help/first-gear", "/help/prove-the-rig", "/help/at-the-machine",
+    "/help/inspect", "/help/where-things-are", "/help/pictures", "/help/nomenclature",
     "/help/commands", "/help/trust", "/help/trust?part=2", "/help/changelog", "/help/readme", "/sources", "/sources/ISO 21771:2007",
 )  # fmt: skip
 REFUSED = (
