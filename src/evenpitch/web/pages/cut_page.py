@@ -12,7 +12,7 @@ from evenpitch.job.record import KINDS, Kind
 from evenpitch.quantity.refusal import Refusal, refuse
 from evenpitch.sheet.drawings.ring import ring_of_spaces
 from evenpitch.sheet.print_svg import svg
-from evenpitch.web.cut_words import PASS_WORDS
+from evenpitch.web.cut_words import PASS_WORDS, picked_words
 from evenpitch.web.machine import Place, place_of, press
 from evenpitch.web.pages.cut_fields import fields_of
 from evenpitch.web.pages.cut_forms import form_page
@@ -29,7 +29,7 @@ def _gear(gear: Annotated[int, Query(ge=1, le=2)] = 1) -> int:
 Gear = Annotated[int, Depends(_gear)]
 """Which gear of a pair: ?gear=2 is the second."""
 
-LONG = 16
+LONG = 15
 """Letters of the second figure that stand on one line at its full size."""
 
 SCRATCH_SHARE = 0.02
@@ -136,6 +136,7 @@ def _page(request: Request, place: Place, view: View, status: int = 200) -> HTML
         count=len(progress.cut),
         of=place.cutting.planned(running).spaces,
         pass_words=PASS_WORDS[running] if len(place.cutting.rounds()) > 1 or running in ("scratch", "trial") else "",
+        picked=picked_words(place),
         more=by_hand(place) if view.state in ("next", "waiting") else view.more,
         long=sum(len(figure) + len(words) for figure, words in view.big) > LONG,
         to=address("jobs", place.job, "cut"),

@@ -102,7 +102,7 @@ def _count(place: Place) -> Deed:
 
 
 def _last(place: Place) -> tuple[str, ...]:
-    return tuple(words for words in (approach_words(place), left_words(place), depth_words(place), picked_words(place)) if words)
+    return tuple(words for words in (approach_words(place), left_words(place), depth_words(place)) if words)
 
 
 def _where(place: Place) -> Going:
