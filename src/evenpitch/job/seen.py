@@ -42,9 +42,7 @@ def seen_causes(plan: GearPlan, seen: Seen, slope_um: float | None = None) -> It
         yield _high_or_low(plan, seen.contact)
 
 
-@cites(
-    "derived here", "common practice", formula="feed a turn f/n, a tooth f/(n z_0), along the flank 1/cos β; frequency f/(60 p)"
-)
+@cites("derived here", "common practice", formula="feed a turn f/n, a tooth f/(n z_0), along the flank 1/cos β")
 def _marks(plan: GearPlan, marks: float) -> Cause:
     """Marks as far apart as the feed for a turn are of the arbor, for a tooth of the teeth; others shake at a frequency of their own."""
     feed, speed = float(plan.running.speeds.feed.value()), float(plan.running.speeds.speed.value())
@@ -70,12 +68,12 @@ def _marks(plan: GearPlan, marks: float) -> Cause:
             "Less feed for the last pass, if the mate is to run quietly.",
             0.0,
         )
-    hertz = feed * along / 60 / marks
+    a_second = feed * along / 60 / marks
     return Cause(
         "chatter",
-        f"Chatter at about {hertz:.0f} Hz: a loose gib, an arbor too long or without its support, a head not locked",
-        f"{ran}; neither fits",
-        "Cut a test space at another speed: marks that keep their frequency, not their number a turn, are the machine's own.",
+        "Chatter: it shakes out of step with the cutter; a loose gib, an arbor too long or without its support, a head not locked",
+        f"{ran}; neither fits: along the feed they come {a_second:.2g} times a second",
+        "Cut a test space at another speed: marks that neither a turn nor a tooth explains at either speed are the machine's own.",
         "Lock what does not feed, support the arbor near the cutter, snug the gibs; then another speed.",
         0.0,
     )
