@@ -233,7 +233,10 @@ def test_an_inspection_is_kept_listed_printed_and_never_changed(museum: TestClie
     assert museum.get("/jobs/A/inspections/1/readings.csv").text == (
         "# budget: burr = 1 um\n# span: 49.452 49.451 49.453 49.452\n"
     )
-    assert museum.get("/jobs/A/inspections/3").status_code == 404
+    for none in (3, 0, 10**30):
+        assert museum.get(f"/jobs/A/inspections/{none}").status_code == 404
+        assert museum.get(f"/api/jobs/A/inspections/{none}").status_code == 404
+    assert museum.get(f"/rigs/Museum%20horizontal%20mill/proofs/{10**30}").status_code == 404
     with pytest.raises(sqlite3.IntegrityError, match="only added to"):
         book._connection.execute("UPDATE inspection SET facts = '{}'")
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from evenpitch.quantity.refusal import refuse
 from evenpitch.store import shelf
-from evenpitch.store.canonical import canonical, digest_of, time_of, time_text
+from evenpitch.store.canonical import canonical, digest_of, holdable, time_of, time_text
 from evenpitch.store.kept import KeptInspection
 
 _INSPECTION = (
@@ -119,7 +119,7 @@ def inspections(book: sqlite3.Connection, job: str) -> tuple[KeptInspection, ...
 
 def inspection(book: sqlite3.Connection, job: str, number: int) -> KeptInspection:
     """One inspection of a job."""
-    row = book.execute(_INSPECTION + "AND inspection.number = ?", (job, number)).fetchone()
+    row = book.execute(_INSPECTION + "AND inspection.number = ?", (job, number)).fetchone() if holdable(number) else None
     if row is None:
         shelf.job(book, job)
         likely = f"The job {job} has none of that number."
