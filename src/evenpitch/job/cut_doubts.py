@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from evenpitch.checking.slip_sizes import SlipSize, explain_size
+from evenpitch.checking.slip_sizes import SlipFound, SlipSize, explain_size
 from evenpitch.job.following import Progress, complete
 from evenpitch.job.record import Cutting
 from evenpitch.quantity.finding import Finding
@@ -96,11 +96,21 @@ def of_that_size(gap: float, outside: float | None, slips: tuple[SlipSize, ...])
     """
     if not outside or not slips:
         return ""
+    fits = _fits(gap, outside, slips)[:MOST_NAMED]
+    named = "; ".join(f"{fit.words()} is {fit.times * fit.kind.angle * outside / 2:.2f} mm" for fit in fits)
+    return f"Of that size: {named}." if named else "No slip of this way of dividing has that size."
+
+
+def likeliest(gap: float, outside: float | None, slips: tuple[SlipSize, ...]) -> str:
+    """The likeliest of them in one short line, for the small screen; "" where there is none."""
+    fits = () if not outside else _fits(gap, outside, slips)
+    return f"perhaps {fits[0].words()}" if fits else ""
+
+
+def _fits(gap: float, outside: float, slips: tuple[SlipSize, ...]) -> tuple[SlipFound, ...]:
     radius = outside / 2
     seen = tuple(slip for slip in slips if slip.used and slip.angle * radius > EYE)
-    fits = explain_size(abs(gap) / radius, EYE / radius, seen)[:MOST_NAMED]
-    named = "; ".join(f"{fit.words()} is {fit.times * fit.kind.angle * radius:.2f} mm" for fit in fits)
-    return f"Of that size: {named}." if named else "No slip of this way of dividing has that size."
+    return explain_size(abs(gap) / radius, EYE / radius, seen)
 
 
 def _measure(cutting: Cutting, progress: Progress) -> Iterator[Finding]:

@@ -29,8 +29,8 @@ def _gear(gear: Annotated[int, Query(ge=1, le=2)] = 1) -> int:
 Gear = Annotated[int, Depends(_gear)]
 """Which gear of a pair: ?gear=2 is the second."""
 
-LONG = 15
-"""Letters of the second figure that stand on one line at its full size."""
+LONG, LONGER = 15, 20
+"""Letters of the second figure that stand on one line at its full size, and at its smaller one."""
 
 SCRATCH_SHARE = 0.02
 """Depth of a scratch as drawn, by the outside radius: to be seen at all."""
@@ -138,9 +138,15 @@ def _page(request: Request, place: Place, view: View, status: int = 200) -> HTML
         pass_words=PASS_WORDS[running] if len(place.cutting.rounds()) > 1 or running in ("scratch", "trial") else "",
         picked=picked_words(place),
         more=by_hand(place) if view.state in ("next", "waiting") else view.more,
-        long=sum(len(figure) + len(words) for figure, words in view.big) > LONG,
+        size=_size(view),
         to=address("jobs", place.job, "cut"),
     )
+
+
+def _size(view: View) -> str:
+    """The class of the second figure: smaller where it is long, or where more is said beneath it."""
+    letters = sum(len(figure) + len(words) for figure, words in view.big)
+    return "longer" if letters > LONGER or view.more else "long" if letters > LONG else ""
 
 
 def mark_of(place: Place) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from evenpitch.job.cut_doubts import EYE, of_that_size
+from evenpitch.job.cut_doubts import EYE, likeliest
 from evenpitch.quantity.showing import dms, grouped, mm
 from evenpitch.web.cut_words import PASS_WORDS, Going, approach_words, by_hand_words, depth_words, going, left_words, picked_words
 from evenpitch.web.machine import Place
@@ -266,7 +266,7 @@ def _does_not_close(place: Place) -> View:
         main,
         (Deed("Read the gap again", href=here(place, "closing")), Deed("Note", href=here(place, "note"))),
         strong="stop:",
-        more=of_that_size(place.progress.closing or 0.0, place.to.outside, place.to.slips),
+        more=likeliest(place.progress.closing or 0.0, place.to.outside, place.to.slips),
     )
 
 
