@@ -112,7 +112,9 @@ def _commands(text: str) -> Iterator[list[str]]:
                 yield words[1:]
 
 
-@pytest.mark.parametrize("name", ["README.md", "CONTRIBUTING.md", "docs/first-gear.md", "docs/where-things-are.md"])
+@pytest.mark.parametrize(
+    "name", ["README.md", "CONTRIBUTING.md", "docs/first-gear.md", "docs/where-things-are.md", "docs/inspect.md"]
+)
 def test_commands_in_the_texts_can_be_typed(name: str) -> None:
     for word, *rest in _commands((ROOT / name).read_text(encoding="utf-8")):
         assert word in cli.commands

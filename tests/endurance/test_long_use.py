@@ -27,6 +27,7 @@ FLAT = 1.10
 HOST = "http://127.0.0.1"
 PAGES = (
     "/", "/jobs/A/cut", "/jobs/A/cut/count", "/jobs/A/cut/note", "/jobs/A/cut/start", "/jobs/A/plan", "/jobs/A/gear", "/jobs/B/plan",
+    "/jobs/A/cutters", "/jobs/A/inspect", "/jobs/A/inspect?span=49.452", "/jobs/A/inspections/1", "/jobs/A/pick-up", "/jobs/A/record.csv",
     "/book", "/rigs", "/ask/divide?divisions=113", "/api/jobs/A/cut", "/help", "/sources",
 )  # fmt: skip
 
@@ -47,6 +48,7 @@ def machine(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[tuple[T
         set_up_museum(book, now)
         with TestClient(make_app(book, now=now), base_url=HOST, headers={"origin": HOST}, follow_redirects=False) as page:
             page.post("/jobs/A/issue")
+            page.post("/jobs/A/inspect", data={"span": "49.452", "press": "keep"})
             yield page, book
 
 

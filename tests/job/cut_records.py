@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from fractions import Fraction
 from random import Random
 
 from evenpitch.dividing.pulse_targets import targets_of
@@ -28,7 +29,7 @@ def by_link(spaces: int = 97, pulses: int = 192_000, trial: int = 9) -> Cutting:
 
 def by_gears(spaces: int = 97) -> Moves:
     """97 divided as 100 with gears: 8 spaces of the 20 circle a move."""
-    return Moves("differential", spaces, whole_turns=0, circle=20, holes=8, gears="48 : 40")
+    return Moves("differential", spaces, whole_turns=0, circle=20, holes=8, gears="48 : 40", per_turn=Fraction(194, 5))
 
 
 def two_rounds(spaces: int = 28) -> Cutting:
@@ -38,7 +39,7 @@ def two_rounds(spaces: int = 28) -> Cutting:
         PlannedPass("rough", spaces, 4.05, 1.0),
         PlannedPass("full", spaces, 4.5, 1.0),
     )
-    moves = Moves("simple", spaces, whole_turns=1, circle=21, holes=9)
+    moves = Moves("simple", spaces, whole_turns=1, circle=21, holes=9, per_turn=Fraction(40))
     return Cutting(plan=2, gear=1, spaces=spaces, moves=moves, passes=passes)
 
 
@@ -105,6 +106,8 @@ def _may_be(random: Random, hand: Hand) -> Iterator[tuple[str, int | None, dict[
     if whole:
         may += [("closing", None, {"gap": random.choice((0.0, 0.05))})] * 3
         following = then(cutting, progress)
+        if progress.running == "full":
+            may.append(("begin", None, {"pass_name": "full", "order": "1, 2, 3"}))  # a recut
         if following is not None:
             may += [("begin", None, {"pass_name": following, "order": "1, 2, 3"})] * 3
             if progress.off >= 0:

@@ -81,8 +81,8 @@ def at(space: int, off_arcsec: float = 0.0) -> tuple[int, float, float]:
     return space, nominal - 0.5, nominal + 0.5
 
 
-def _pinion_span() -> float:
-    return float(pinion().gears[0].form_cut.span)
+def _pinion_balls() -> float:
+    return float(pinion(pin="3.5 mm").gears[0].form_cut.over_balls)
 
 
 def _repeat(**rig: Any) -> tuple[Finding, ...]:
@@ -109,7 +109,9 @@ CASES: dict[str, Callable[[], tuple[Finding, ...]]] = {
     "runout-few": lambda: judged([f"runout,{s},,,0.001" for s in (1, 20, 40)]).findings,
     "runout-partial": lambda: judged([f"runout,{s},,,{0.01 * math.cos(s / 15):.4f}" for s in range(1, 97, 10)]).findings,
     "pick-up-first": lambda: judged(spans()).findings,
-    "recut-approximate": lambda: judge(pinion(), read_inspection(table([f"span,1,,,{_pinion_span() + 0.1:.3f},4"]))).findings,
+    "recut-approximate": lambda: (
+        judge(pinion(), read_inspection(table([f"over balls,1,,,{_pinion_balls() + 0.3:.3f},,3.5"]))).findings
+    ),
     "rescue-strength": lambda: judged(spans()).findings,
     "pick-up-spread": lambda: _picked(at(1), at(30, 60), at(70, -90)),
     "pick-up-few": lambda: _picked(at(1), at(50)),

@@ -2,18 +2,33 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 
-from evenpitch.job.following import complete, finished, follow, minutes_left, next_space, nothing_cut, sequence, target, then
+from evenpitch.checking.slip_sizes import slip_sizes
+from evenpitch.job.cut_doubts import doubts, of_that_size
+from evenpitch.job.following import (
+    complete,
+    finished,
+    follow,
+    minutes_left,
+    next_space,
+    nothing_cut,
+    sequence,
+    target,
+    target_by,
+    then,
+)
 from evenpitch.job.record import Entry, entry_of, payload_of
 from evenpitch.job.standing import stand
 from evenpitch.quantity.refusal import Refusal
 from evenpitch.quantity.showing import dms
 from job.cut_records import START, Hand, by_gears, by_link, in_blocks, two_rounds
+from job.shop import museum_mill
 
 
 def test_targets_of_the_97_tooth_wheel() -> None:
@@ -44,6 +59,70 @@ def test_the_same_by_crank_and_gears() -> None:
     assert here.crank == (0, 8)
     assert here.from_datum == (24, 8)
     assert here.circle == 20
+
+
+def test_targets_go_by_a_tooth_picked_up() -> None:
+    """540″ ahead, worked by hand: 192 000 x 540/1 296 000 = 80 pulses; 226° 23′ 30″ and 9′ are 226° 32′ 30″.
+
+    The crank makes 38.8 turns of 20 spaces, 776, in a turn of the work, so that one space is 1670.1″ and 540″ is none: all is left over.
+    """
+    hand = Hand(by_link())
+    hand.cut(61)
+    hand.write("picked up", offset=540.0, u=12.0)
+    here = target(hand.cutting, hand.progress)
+    assert here is not None
+    assert (here.pulse, here.move_pulses, dms(here.angle * 360)) == (120_822, None, "226° 32′ 30″")
+    by_crank = target_by(by_gears(), hand.cutting, hand.progress)
+    assert by_crank is not None
+    assert (by_crank.crank, by_crank.from_datum, by_crank.left) == ((24, 8), (24, 8), Fraction(1, 2400))
+    hand.write("cut", 62)
+    here = target(hand.cutting, hand.progress)
+    assert here is not None
+    assert (here.pulse, here.move_pulses) == (122_802, 1980)  # round(62 x 192 000/97) = 122 722
+    hand.write("picked up", offset=1670.0, u=12.0)
+    by_crank = target_by(by_gears(), hand.cutting, hand.progress)
+    assert by_crank is not None
+    assert by_crank.crank == (24, 17)  # 62 x 8 = 496 = 24 x 20 + 16, and one space more
+    assert abs((by_crank.left or 0) * 1_296_000) < 0.2
+    hand.write("picked up", offset=-540.0, u=12.0)
+    here = target(hand.cutting, hand.progress)
+    assert here is not None
+    assert here.pulse == 122_642  # the newest takes the place of the one before
+
+
+def test_before_the_datum_is_a_turn_on() -> None:
+    """Space 1, 1670″ behind, is one space of the circle before the datum: 775 of 776, 38 turns and 15 spaces."""
+    hand = Hand(replace(two_rounds(97), moves=by_gears()))
+    hand.write("picked up", offset=-1670.0, u=12.0)
+    here = target(hand.cutting, hand.progress)
+    assert here is not None
+    assert here.crank == (38, 15)
+    assert dms(here.angle * 360) == "359° 32′ 10″"
+
+
+def test_an_offset_that_is_none_is_refused() -> None:
+    hand = Hand(by_link())
+    for offset in (None, 700_000.0, float("nan")):
+        with pytest.raises(Refusal):
+            hand.write("picked up", offset=offset)
+
+
+def test_a_finished_round_may_be_recut() -> None:
+    hand = Hand(two_rounds(12))
+    hand.write("begin", pass_name="rough")
+    hand.cut(12)
+    hand.write("begin", pass_name="full")
+    hand.cut(3)
+    with pytest.raises(Refusal):
+        hand.write("begin", pass_name="full")
+    hand.cut(9)
+    assert finished(hand.cutting, hand.progress)
+    hand.write("picked up", offset=90.0, u=9.0)
+    hand.write("begin", pass_name="full")
+    assert (hand.progress.cut, next_space(hand.cutting, hand.progress)) == ((), 1)
+    assert not finished(hand.cutting, hand.progress)
+    hand.cut(12)
+    assert finished(hand.cutting, hand.progress)
 
 
 def test_every_move_adds_up_to_the_round() -> None:
@@ -272,3 +351,23 @@ def test_an_entry_is_kept_and_read_back() -> None:
         entry_of(7, START, "moved", None, {})
     with pytest.raises(Refusal):
         entry_of(7, START, "cut", 1, {"colour": "blue"})
+
+
+@pytest.mark.parametrize(
+    ("gap", "way", "said"),
+    [
+        (0.27, "pulses", "one tooth of the belt on the pulley of 60 is 0.27 mm"),
+        (0.115, "pulses", "one cycle of the motor (4 full steps) is 0.11 mm"),
+        (0.82, "simple", "one hole of 20 is 0.82 mm"),
+        (3.0, "pulses", "No slip of this way of dividing has that size."),
+    ],
+)
+def test_a_closing_gap_is_named_by_its_size(gap: float, way: str, said: str) -> None:
+    """On the wheel's 209.55 mm: 9.0′ a belt tooth, 216″ a motor cycle, 27′ a hole of 20 (own figures of the job), by r times the angle."""
+    slips = slip_sizes(museum_mill(), way, (20,) if way == "simple" else ())
+    assert said in of_that_size(gap, 209.55, slips)
+    hand = Hand(by_link(12))
+    hand.cut(12)
+    hand.write("closing", gap=gap)
+    (found,) = doubts(hand.cutting, hand.progress, 209.55, slips)
+    assert said in found.why

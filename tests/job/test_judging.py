@@ -238,13 +238,18 @@ def test_the_pinion_of_a_pair_names_its_mate() -> None:
         judge(wheel(), inspection(97, read_inspection(table(spans()))), 1)
 
 
-def test_a_helical_recut_says_that_it_is_to_first_order() -> None:
+def test_a_helical_recut_is_by_the_virtual_cut_from_a_span_and_says_where_it_is_to_first_order() -> None:
     made = pinion()
     (check,) = [check for check in made.gears[0].checks if check.name == "span"]
     found = judge(made, read_inspection(table([f"span,1,,,{check.most + 0.1:.3f},{made.gears[0].form_cut.spanned}"])))
     assert found.rescue.deeper is not None
-    assert found.rescue.deeper.approximate
-    assert found.rescue.facts()["rule"] == "form-cut, first order"
+    assert not found.rescue.deeper.approximate
+    assert found.facts()["rework"]["rule"] == "virtual cut"
+    assert "recut-approximate" not in {one.code for one in found.findings}
+    balls = judge(made, read_inspection(table([f"over balls,1,,,{made.gears[0].form_cut.over_balls + 0.3:.3f}"])))
+    assert balls.rescue.deeper is not None
+    assert balls.rescue.deeper.approximate
+    assert balls.facts()["rework"]["rule"] == "form-cut, first order"
 
 
 def test_400_teeth_both_flanks_are_quick() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import urllib.request
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -73,10 +74,25 @@ def test_readings_from_a_file_give_a_verdict(walk: Walk, tmp_path: Path) -> None
     assert "Class" in walk.text
     assert walk.driver.execute_script("return document.documentElement.scrollWidth") <= TOUCH[0]
     _clean(walk)
+    _enter(walk, "button.act")
+    assert "Kept on" in walk.text
+    assert "fail: thick" in walk.text
+    assert walk.path == "/jobs/A/inspections/1"
+    assert walk.driver.execute_script("return document.documentElement.scrollWidth") <= TOUCH[0]
+    _clean(walk)
+    _tab_to(walk, "a.act")
+    printed = walk.driver.switch_to.active_element.get_attribute("href")
+    assert printed.endswith("/record.pdf")
+    with urllib.request.urlopen(printed, timeout=30) as record:
+        assert record.read(4) == b"%PDF"
+    walk.go("/jobs/A/plan")
+    assert "inspection 1," in walk.text
 
 
 def test_a_tooth_is_picked_up_for_the_recut(walk: Walk) -> None:
     walk.size(*TOUCH)
+    walk.go("/jobs/A/plan")
+    walk.press("Issue plan 1 and print")
     walk.go("/jobs/A/pick-up")
     for place, space in enumerate((1, 33, 65)):
         middle = 360 * (space - 1) / 97 + 0.15
@@ -87,4 +103,11 @@ def test_a_tooth_is_picked_up_for_the_recut(walk: Walk) -> None:
         walk.fill(f"space.{place}", str(space))
     _enter(walk, "button.act")
     assert "540″ ahead of its old place" in walk.text
+    _clean(walk)
+    _enter(walk, "button.act")
+    assert walk.path == "/jobs/A/cut/start"
+    _enter(walk, "button.act")
+    assert "picked up +540″" in walk.text
+    assert "0° 9′ 0″" in walk.text
+    assert walk.driver.execute_script("return document.documentElement.scrollHeight") <= TOUCH[1]
     _clean(walk)

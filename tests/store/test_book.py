@@ -59,7 +59,7 @@ def test_settings_of_the_file(tmp_path: Path) -> None:
         assert pragmas == {"journal_mode": "wal", "synchronous": 2}
         assert book._connection.execute("PRAGMA foreign_keys").fetchone()[0] == 1
         strict = {row[1]: row[5] for row in book._connection.execute("PRAGMA table_list") if not row[1].startswith("sqlite_")}
-        assert strict == {"rig": 1, "job": 1, "release": 1, "entry": 1, "proof": 1}
+        assert strict == {"rig": 1, "job": 1, "release": 1, "entry": 1, "proof": 1, "inspection": 1}
 
 
 def test_a_changed_rig_and_job_leave_the_old_ones(tmp_path: Path) -> None:
@@ -179,6 +179,30 @@ def test_many_threads_write_each_entry_once(tmp_path: Path) -> None:
         for thread in threads:
             thread.join()
         assert [(entry.number, entry.space) for entry in book.entries(key)] == [(n, n) for n in range(1, 21)]
+
+
+def test_an_inspection_is_written_once_numbered_and_held_against_its_digest(tmp_path: Path) -> None:
+    book, _ = with_release(tmp_path)
+    with book:
+        job = book.jobs()[0]
+        first = book.add_inspection(job.name, 0, {"span": "49.303"}, {"overall": "pass"}, "[]", NOW, "0.1.0", plan=1)
+        again = book.add_inspection(job.name, 0, {"span": "49.303"}, {"overall": "pass"}, "[]", later(1), "0.1.0", plan=1)
+        assert (first.number, again) == (1, first)
+        copied = book.copy_now(later(2))
+        other = book.add_inspection(job.name, 0, {"span": "49.31"}, {"overall": "pass"}, "[]", later(3), "0.1.0")
+        assert (other.number, other.plan, book.inspections(job.name)) == (2, None, (first, other))
+        assert book.copy_now(later(4)) != copied  # a copy is due where only an inspection is new
+        for statement in ("UPDATE inspection SET facts = '{}'", "DELETE FROM inspection"):
+            with pytest.raises(sqlite3.IntegrityError, match="only added to"):
+                book._connection.execute(statement)
+        with pytest.raises(Refusal, match="after this page was loaded"):
+            book.add_inspection(job.name, 0, {}, {}, "[]", NOW, "0.1.0", job_version=7)
+        with pytest.raises(Refusal, match="none of that number"):
+            book.inspection(job.name, 3)
+        book._connection.execute("DROP TRIGGER inspection_no_update")
+        book._connection.execute('UPDATE inspection SET facts = \'{"overall":"fail"}\' WHERE number = 2')
+        with pytest.raises(Refusal, match="changed outside evenpitch"):
+            book.inspections(job.name)
 
 
 def test_two_processes_begin_the_same_book(tmp_path: Path) -> None:

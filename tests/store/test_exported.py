@@ -32,9 +32,16 @@ def filled(folder: Path) -> Book:
     return book
 
 
+def inspected(book: Book) -> None:
+    """Two inspections of the job, of two days."""
+    book.add_inspection("A", 0, {"span": "49.45"}, {"overall": "fail"}, "page", NOW, "0.1.0", plan=1)
+    book.add_inspection("A", 0, {"readings": "kind,space\n"}, {"overall": "pass"}, "page", LATER, "0.1.0", plan=2)
+
+
 @pytest.fixture
 def text(tmp_path: Path) -> str:
     with filled(tmp_path) as book:
+        inspected(book)
         return write_exported(book.give("A", "0.1.0"))
 
 
@@ -54,7 +61,9 @@ def test_version_line_first_digest_last(text: str) -> None:
     lines = [json.loads(line) for line in text.splitlines()]
     assert lines[0] == {"evenpitch exported job": EDITION, "program": "0.1.0"}
     assert list(lines[-1]) == ["digest"]
-    assert [next(iter(line)) for line in lines[1:-1]] == ["job"] * 2 + ["rig"] * 2 + ["release"] * 2 + ["entry"] * 2
+    assert [next(iter(line)) for line in lines[1:-1]] == ["job"] * 2 + ["rig"] * 2 + ["release"] * 2 + ["entry"] * 2 + [
+        "inspection"
+    ] * 2
 
 
 def test_read_back_the_same(text: str) -> None:
@@ -74,6 +83,24 @@ def test_taken_into_another_book_as_it_was(tmp_path: Path, text: str) -> None:
         assert other.take(found, LATER, name="A again").name == "A again"
         assert [release.plan for release in other.releases("A again")] == [{"teeth": 97, "x": 0.1}, {"teeth": 98}]
         assert [(rig.name, rig.version) for rig in other.rigs()] == [("mill", 2)]
+
+
+def test_a_file_without_inspections_is_of_the_first_edition_and_comes_in(tmp_path: Path) -> None:
+    """As every program before this one wrote it."""
+    with filled(tmp_path) as book:
+        old = write_exported(book.give("A", "0.1.0"))
+    assert json.loads(old.splitlines()[0]) == {"evenpitch exported job": 1, "program": "0.1.0"}
+    with Book.open(book_file(tmp_path / "other"), LATER) as other:
+        other.take(read_exported(old.encode()), LATER)
+        assert other.inspections("A") == ()
+
+
+def test_an_inspection_changed_on_its_way_is_refused(text: str) -> None:
+    *lines, last = lines_of(text)
+    changed: dict = json.loads(json.dumps(last))
+    changed["inspection"]["facts"]["overall"] = "fail"
+    with pytest.raises(Refusal, match="changed after it was kept"):
+        read_exported(signed([*lines, changed]))
 
 
 def test_a_rig_of_ones_own_is_left_alone(tmp_path: Path, text: str) -> None:
@@ -140,7 +167,17 @@ def test_what_is_no_exported_job(data: bytes) -> None:
 
 
 @pytest.mark.parametrize(
-    "askew", ["entry without plan", "gap", "plan without version", "plan twice", "rig missing", "twice the version"]
+    "askew",
+    [
+        "entry without plan",
+        "gap",
+        "plan without version",
+        "plan twice",
+        "rig missing",
+        "twice the version",
+        "inspection missing",
+        "inspection of no plan",
+    ],
 )
 def test_parts_that_do_not_fit_together_leave_the_book_untouched(tmp_path: Path, text: str, askew: str) -> None:
     found = read_exported(text.encode())
@@ -150,6 +187,8 @@ def test_parts_that_do_not_fit_together_leave_the_book_untouched(tmp_path: Path,
         "plan without version": dataclasses.replace(found, releases=(dataclasses.replace(found.releases[0], job_version=7),)),
         "plan twice": dataclasses.replace(found, releases=found.releases * 2),
         "rig missing": dataclasses.replace(found, rigs=()),
+        "inspection missing": dataclasses.replace(found, inspections=found.inspections[1:]),
+        "inspection of no plan": dataclasses.replace(found, inspections=(dataclasses.replace(found.inspections[0], plan=9),)),
         "twice the version": dataclasses.replace(found, jobs=found.jobs * 2),
     }
     with Book.open(book_file(tmp_path / "other"), LATER) as other:

@@ -35,9 +35,11 @@ PAGES = (
     "/ask/ratio?lead=514.38mm&rig=Museum+horizontal+mill", "/charts/counts?chart=2-130",
     "/charts/leads", "/charts/leads?diameter=60mm&part=3",
     PROOF, "/jobs/A/inspect", "/jobs/B/inspect?gear=2", "/jobs/A/pick-up", "/jobs/B/pick-up?gear=2",
+    "/jobs/A/inspections/1",
     "/jobs/A/cut", "/jobs/B/cut?gear=2", "/jobs/A/cut/start", "/jobs/A/cut/count", "/jobs/A/cut/note", "/jobs/A/cut/closing", "/pin",
     "/help", "/help/words", "/help/findings", "/help/findings?weight=look",
-    "/help/findings?weight=note", "/help/first-gear", "/help/where-things-are", "/help/pictures", "/help/nomenclature",
+    "/help/findings?weight=note", "/help/first-gear", "/help/prove-the-rig", "/help/at-the-machine",
+    "/help/inspect", "/help/where-things-are", "/help/pictures", "/help/nomenclature",
     "/help/commands", "/help/trust", "/help/trust?part=2", "/help/changelog", "/help/readme", "/sources", "/sources/ISO 21771:2007",
 )  # fmt: skip
 REFUSED = (
@@ -52,6 +54,7 @@ REFUSED = (
     "/charts/counts?chart=9",
     "/jobs/new?line=97+wrens",
     f"{MILL}/proofs/7",
+    "/jobs/A/inspections/7",
     f"{MILL}/prove?job=Z",
     "/reading?moved=50mm&shown=much",
 )
@@ -117,6 +120,7 @@ def used(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
             ) as page:
                 at_the_machine(page)
                 page.post(f"{MILL}/prove", data={"block.left": "99.984", "block.right": "99.979"})
+                page.post("/jobs/A/inspect", data={"span": "49.452 49.451 49.453", "press": "keep"})
                 yield page
 
 

@@ -215,3 +215,15 @@ def test_own_addresses_are_addresses() -> None:
     for one in own_addresses():
         socket.inet_aton(one)
         assert not one.startswith("127.")
+
+
+def test_the_plan_carries_the_mark_for_the_tablet_and_only_on_the_network(tablet: TestClient, museum: TestClient) -> None:
+    """Of the plan before it is issued, of the cut after."""
+    tablet.post("/pin", data={"pin": "481516"})
+    assert f"<b>{AT}/jobs/A/plan</b>" in tablet.get("/jobs/A/plan").text
+    tablet.post("/jobs/A/issue")
+    shown = tablet.get("/jobs/A/plan")
+    assert f"<b>{AT}/jobs/A/cut</b>" in shown.text
+    assert 'href="#tablet"' in shown.text
+    assert int(shown.headers["content-length"]) < 60_000
+    assert "tablet" not in museum.get("/jobs/A/plan").text

@@ -5,11 +5,13 @@ import math
 import numpy as np
 import pytest
 from scipy.optimize import curve_fit, least_squares
+from scipy.special import stdtrit
 
 from checking.made import ARCSEC, RATIO, artefact, bar, scale
 from evenpitch.checking.circle_closure import all_shifts
 from evenpitch.checking.head import know_head
 from evenpitch.checking.scale import calibrate_scale
+from evenpitch.checking.student import student
 
 
 def test_scale_fit():
@@ -64,3 +66,15 @@ def test_uncertainty_of_closure_by_trial():
     rng = np.random.default_rng(4)
     found = [all_shifts(rng.normal(0, 2, (4, 4)).tolist()).head[0] for _ in range(4000)]
     assert np.std(found) == pytest.approx(2 * math.sqrt(3) / 4, rel=0.04)
+
+
+@pytest.mark.parametrize("freedom", [1, 1.5, 2, 3, 4.7, 9, 30, 101.3, 1e4, 1e6])
+def test_students_t(freedom):
+    for share in (0.5, 0.95, 0.9545, 0.999):
+        assert student(share, freedom) == pytest.approx(float(stdtrit(freedom, (1 + share) / 2)), rel=1e-9)
+
+
+@pytest.mark.parametrize(("freedom", "printed"), [(1, 12.71), (2, 4.30), (5, 2.57), (10, 2.23), (20, 2.09), (50, 2.01)])
+def test_students_t_as_printed(freedom, printed):
+    """JCGM 100:2008, table G.2, the column of 95 percent; from memory, and the same in every table of t."""
+    assert student(0.95, freedom) == pytest.approx(printed, abs=0.005)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from evenpitch.checking.student import student
 from evenpitch.sources.citations import cites
 
 COVERAGE = 0.95
@@ -17,9 +18,7 @@ def coverage_factor(freedom: float = math.inf) -> float:
         return 2.0
     if freedom < 1:
         return math.inf
-    from scipy.special import stdtrit
-
-    return float(stdtrit(freedom, (1 + COVERAGE) / 2))
+    return student(COVERAGE, float(freedom))
 
 
 @dataclass(frozen=True, slots=True)

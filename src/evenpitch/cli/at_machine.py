@@ -45,13 +45,21 @@ def cut(job: str, as_json: bool, last_entry: int | None, gear: int, **given: Any
     ("rig", "RIG.toml [the rig the book holds for this job]."),
     ("gear", "Which gear of a pair, 1 or 2 [1]."),
     ("budget", 'Your own figures for parts of a U: "burr = 1 um; tilt = 2 um".'),
+    ("seen", 'What you saw on the flanks: "marks = 0.9 mm; contact = one end".'),
+)
+@click.option(
+    "--log", type=click.Path(path_type=Path), help="Log of the link (CSV), of a helical gear: what it lost beside what is found."
 )
 @click.option("--pdf", type=click.Path(path_type=Path), help="Write the record sheet.")
-def inspect(job: Path, readings: Path, as_json: bool, pdf: Path | None, **given: str | None) -> int:
+@click.option("--keep", is_flag=True, help="Keep readings and verdict with JOB, a name in the book.")
+def inspect(job: Path, readings: Path, as_json: bool, pdf: Path | None, keep: bool, log: Path | None, **given: str | None) -> int:
     """Judge JOB (a file, or a name in the book) by READINGS (CSV): pass, not proven or fail, why, and what can be saved."""
     from evenpitch.web.inspect_answer import inspect_answer
 
-    answer = inspect_answer(job, readings_of(readings), typed_of(given), rig=file_of(given["rig"]))
+    typed = dict(typed_of(given))
+    if log is not None:
+        typed["log"] = readings_of(log).decode("utf-8-sig", "replace")
+    answer = inspect_answer(job, readings_of(readings), typed, rig=file_of(given["rig"]), keep=keep)
     return show(answer, as_json, pdf=pdf)
 
 

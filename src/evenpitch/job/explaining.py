@@ -13,14 +13,17 @@ from evenpitch.checking.causes import causes
 from evenpitch.checking.least_squares import fit
 from evenpitch.checking.measured import Measured
 from evenpitch.checking.reading_budgets import USUAL_ANGLE, USUAL_SCATTER
-from evenpitch.checking.slip_sizes import slip_sizes
+from evenpitch.checking.slip_sizes import SlipSize, slip_sizes
 from evenpitch.dividing.methods import Block, Compound, Differential, Method, Simple
 from evenpitch.gear.limits import cumulative_pitch, rounded
 from evenpitch.gear.sizes import pitch_diameter, transverse_pressure_angle
+from evenpitch.job.found_beside import Logged, by_log
 from evenpitch.job.inspection import Inspection, SizeRead
 from evenpitch.job.plan import GearPlan
+from evenpitch.job.seen import NOTHING_SEEN, Seen, expected_form, seen_causes
 from evenpitch.job.sizes_judged import SizeJudged
 from evenpitch.job.spacing_judged import AroundFound
+from evenpitch.link.prediction import Expected as Predicted
 from evenpitch.rig.rig import Rig
 
 FEWEST_SPANS = 4
@@ -37,10 +40,50 @@ class Expected:
     words: str
 
 
-def explain(plan: GearPlan, rig: Rig, found: Inspection, around: AroundFound, sizes: tuple[SizeJudged, ...]) -> tuple[Cause, ...]:
-    """Causes ranked: those of spacing and runout first, then taper, then the depth."""
-    seen = _evidence(plan, rig, found, around)
-    return (*causes(seen), *_lean(found, seen.radius), *_taper(found), *_depth(sizes))
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What is known beside the readings: what the eye saw, what the rig was expected to leave, what the log of the link shows.
+
+    `log` None: there is none; empty: it shows no loss.
+    """
+
+    seen: Seen = NOTHING_SEEN
+    predicted: Predicted | None = None
+    log: tuple[Logged, ...] | None = None
+
+
+NOTHING_KNOWN = Known()
+
+
+def explain(
+    plan: GearPlan,
+    rig: Rig,
+    found: Inspection,
+    around: AroundFound,
+    sizes: tuple[SizeJudged, ...],
+    known: Known = NOTHING_KNOWN,
+) -> tuple[Cause, ...]:
+    """Causes ranked: those of spacing and runout first, then lean, taper, form and depth, then what the eye saw."""
+    evidence = _evidence(plan, rig, found, around)
+    named = by_log(causes(evidence), known.log or (), around.spacing.mean)
+    shape = (*_lean(found, evidence.radius), *_taper(found), *_form(plan, sizes))
+    return (*named, *shape, *_depth(sizes), *seen_causes(plan, known.seen, _slope(plan)))
+
+
+def _slope(plan: GearPlan) -> float | None:
+    """Helix slope over the face that the ratio or the train of the plan leaves, µm."""
+    lead = plan.lead
+    if lead is None:
+        return None
+    facts = (
+        lead.ratio.facts()
+        if lead.by == "link" and lead.ratio is not None
+        else lead.train.facts()
+        if lead.train is not None
+        else {}
+    )
+    slope = facts.get("helix_slope_um")
+    return float(slope) if isinstance(slope, int | float) else None
 
 
 def _evidence(plan: GearPlan, rig: Rig, found: Inspection, around: AroundFound) -> Evidence:
@@ -60,12 +103,17 @@ def _evidence(plan: GearPlan, rig: Rig, found: Inspection, around: AroundFound) 
         rig=Rigged(
             ratio=rig.head.ratio,
             pulley=pulley,
-            sizes=slip_sizes(rig, way.name if way is not None else "", _circles(way)),
+            sizes=slips_of(rig, way),
             harmonics=() if head is None else head.harmonics,
             backlash=None if rig.head.backlash is None else float(rig.head.backlash),
             pulse=None if pulses is None else 2 * math.pi / float(pulses),
         ),
     )
+
+
+def slips_of(rig: Rig, way: Method | None) -> tuple[SlipSize, ...]:
+    """What one slip is worth at the work, of all that this rig can slip by when it divides that way."""
+    return slip_sizes(rig, way.name if way is not None else "", _circles(way))
 
 
 def _circles(way: Method | None) -> tuple[int, ...]:
@@ -166,6 +214,43 @@ def _lean(found: Inspection, radius: float) -> tuple[Cause, ...]:
             "Flip the gear end for end on the mandrel: the lean is seen reversed.",
             "Re-centre the cutter, and recut if there is stock.",
             abs(lean),
+        ),
+    )
+
+
+FORM_SHOWN = 1.0
+"""Spans over few and many teeth disagree from so many times the doubt of both together."""
+
+
+def _form(plan: GearPlan, sizes: tuple[SizeJudged, ...]) -> tuple[Cause, ...]:
+    """Spans over few teeth touch low on the flank, over many high: depth moves both alike, so what differs is the form."""
+    spans = sorted(
+        (one for one in sizes if one.usable and one.read.kind == "span" and one.read.k), key=lambda one: one.read.k or 0
+    )
+    if len(spans) < 2:
+        return ()
+    low, high = spans[0], spans[-1]
+    off = [one.value - (one.least + one.most) / 2 for one in (low, high)]
+    more, doubt = off[1] - off[0], math.hypot(low.U, high.U)
+    if abs(more) <= FORM_SHOWN * doubt:
+        return ()
+    heavy = more > 0
+    evidence = (
+        f"{high.words} stands {abs(more) * UM:.0f} ± {doubt * UM:.0f} µm {'thicker' if heavy else 'thinner'} "
+        f"than {low.words} leads one to expect{expected_form(plan)}"
+    )
+    return (
+        Cause(
+            "form",
+            "Flanks heavy at the tips: the cutter is of another number"
+            if heavy
+            else "Flanks hollow at the tips: the cutter is of another number",
+            evidence,
+            "Roll it with the mate in blue: it rubs at the tips."
+            if heavy
+            else "Roll it with the mate in blue: it rubs low on the flank.",
+            "Another cutter number, or one ground for this count; deeper does not mend it.",
+            abs(more) / 2,
         ),
     )
 

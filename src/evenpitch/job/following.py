@@ -8,11 +8,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
+from fractions import Fraction
 from statistics import median
 
 from evenpitch.job.record import ORDERS, PASSES, Cutting, Entry, Kind, OrderName, PassName, no_such_space
-from evenpitch.job.standing import Standing, stand
+from evenpitch.job.standing import Datum, Moves, Standing, stand
 from evenpitch.quantity.refusal import refuse
+from evenpitch.quantity.units import ARCSEC_PER_TURN
 
 PACE_OF = 15
 """Minutes left are reckoned from the last so many spaces once there are five of them, else from the plan."""
@@ -27,7 +29,8 @@ class Progress:
 
     `cut`: spaces of the running pass in the order they were cut; `done`: passes finished before it; `stood`: the space the work stood
     at last. `waiting`: since when; `off`: spaces counted as cut beyond those in the record, 0 where the counts agree; `closing`: the gap
-    of a closing test, mm. `pace`: seconds from press to press.
+    of a closing test, mm. `pace`: seconds from press to press. `picked`: offset of the work and its U as picked up last, seconds of
+    arc; `lost`: nothing was cut since, so that where the work stands is not in the record.
     """
 
     running: PassName
@@ -46,6 +49,7 @@ class Progress:
     depth: float | None = None
     span: float | None = None
     picked: tuple[float, float | None] | None = None
+    lost: bool = False
     note: str = ""
     notes: int = 0
     pace: tuple[float, ...] = ()
@@ -115,10 +119,23 @@ def finished(cutting: Cutting, progress: Progress) -> bool:
 
 def target(cutting: Cutting, progress: Progress) -> Standing | None:
     """Where the work must stand for the next space; at the end of a round at space 1 again, for the closing test."""
-    space = next_space(cutting, progress)
-    if space is not None:
-        return stand(cutting.moves, space, progress.stood)
-    return stand(cutting.moves, 1, progress.stood, again=True) if progress.stood is not None else None
+    return target_by(cutting.moves, cutting, progress)
+
+
+def target_by(way: Moves, cutting: Cutting, progress: Progress) -> Standing | None:
+    """The same by another way of dividing than the plan's own."""
+    space, again = next_space(cutting, progress), False
+    if space is None:
+        if progress.stood is None:
+            return None
+        space, again = 1, True
+    return stand(way, space, progress.stood, again=again, datum=datum_of(progress))
+
+
+def datum_of(progress: Progress) -> Datum:
+    """Where the datum of the work stands after what was picked up."""
+    offset = 0.0 if progress.picked is None else progress.picked[0]
+    return Datum(Fraction(offset) / ARCSEC_PER_TURN, progress.lost)
 
 
 def minutes_left(cutting: Cutting, progress: Progress) -> float | None:
@@ -152,6 +169,7 @@ def _cut(cutting: Cutting, progress: Progress, entry: Entry) -> Progress:
         begun=True,
         cut=(*progress.cut, space),
         stood=space,
+        lost=False,
         off=max(progress.off - 1, 0),
         pace=_pace(progress, entry),
         pressed=entry.at,
@@ -242,7 +260,9 @@ def _depth(cutting: Cutting, progress: Progress, entry: Entry) -> Progress:
 def _picked_up(cutting: Cutting, progress: Progress, entry: Entry) -> Progress:
     if entry.offset is None:
         raise refuse("picked up", "", "the offset found, in seconds of arc", "It is missing.", "Work it out from the readings.")
-    return replace(progress, picked=(entry.offset, entry.u), pressed=None)
+    if not abs(entry.offset) <= ARCSEC_PER_TURN / 2 or (entry.u is not None and not 0 <= entry.u <= ARCSEC_PER_TURN):
+        raise refuse("picked up", entry.offset, "within half a turn", "A unit slipped.", "Work it out from the readings.")
+    return replace(progress, picked=(entry.offset, entry.u), lost=True, pressed=None)
 
 
 def _ordered(cutting: Cutting, progress: Progress, entry: Entry) -> Progress:
@@ -267,11 +287,11 @@ def _begin(cutting: Cutting, progress: Progress, entry: Entry) -> Progress:
     if progress.cut and not whole and progress.running in ("rough", "full"):
         likely = f"{len(progress.cut)} spaces of the pass {progress.running} are cut."
         raise refuse("pass", name, f"{progress.running}, to its last space", likely, "Finish it first.")
-    again = name == progress.running == "scratch"
+    again = name == progress.running and (name == "scratch" or (name == "full" and whole))  # all scratched, or recut, once more
     done = (*progress.done, progress.running) if progress.cut and not again else progress.done
     latest = max((PASSES.index(one) for one in done), default=-1)
     missing = [one for one in cutting.rounds() if PASSES.index(one) < PASSES.index(name) and one not in done]
-    if PASSES.index(name) <= latest or missing:
+    if (PASSES.index(name) <= latest and not again) or missing:
         likely = f"Missing before it: {', '.join(missing)}." if missing else f"{name} comes before {done[-1]}, which was cut."
         raise refuse("pass", name, "a pass that is still to come", likely, "Go on with the pass in hand.")
     return _begun(progress, name, _can_be(cutting, order), done)

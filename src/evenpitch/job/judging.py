@@ -9,8 +9,9 @@ from typing import Any
 
 from evenpitch.checking.cause import Cause
 from evenpitch.checking.decision import Says, worst
-from evenpitch.job.explaining import Expected, expected, explain
+from evenpitch.job.explaining import NOTHING_KNOWN, Expected, Known, expected, explain
 from evenpitch.job.findings import finding
+from evenpitch.job.found_beside import Beside, beside
 from evenpitch.job.inspection import Inspection, inspection
 from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.job.rescuing import OFF_CENTRE, Rescue, rescue
@@ -43,6 +44,7 @@ class Verdict:
     causes: tuple[Cause, ...]
     rescue: Rescue
     expected: Expected
+    beside: tuple[Beside, ...]
     next_reading: str
     findings: tuple[Finding, ...]
 
@@ -61,6 +63,7 @@ class Verdict:
             "claim": self.claim,
             "rework": self.rescue.facts(),
             "causes": [_cause_facts(one) for one in self.causes],
+            "expected_and_found": [one.facts() for one in self.beside],
             "next_reading": self.next_reading,
             "spacing_um": {
                 flank or "mean": [value * 1000 for value in found.cumulative] for flank, found in self.around.spacing.flanks
@@ -68,8 +71,17 @@ class Verdict:
         }
 
 
-def judge(plan: Plan, readings: Sequence[Any] | Inspection, index: int = 0, changes: Sequence[tuple[str, float]] = ()) -> Verdict:
-    """The verdict on one gear of a plan. `changes`: the shop's own figures (mm) for parts of the budgets, by their names."""
+def judge(
+    plan: Plan,
+    readings: Sequence[Any] | Inspection,
+    index: int = 0,
+    changes: Sequence[tuple[str, float]] = (),
+    known: Known = NOTHING_KNOWN,
+) -> Verdict:
+    """The verdict on one gear of a plan. `changes`: the shop's own figures (mm) for parts of the budgets, by their names.
+
+    `known`: what there is beside the readings, to explain them by.
+    """
     if index >= len(plan.gears):
         raise refuse("gear", index + 1, f"1 to {len(plan.gears)}", "The job has no second gear.", "Leave it out.")
     gear, rig = plan.gears[index], plan.order.rig
@@ -78,7 +90,7 @@ def judge(plan: Plan, readings: Sequence[Any] | Inspection, index: int = 0, chan
     if faults:
         raise Refusal(*faults)
     around = around_judged(gear, rig, found)
-    named = explain(gear, rig, found, around, sizes)
+    named = explain(gear, rig, found, around, sizes, known)
     mate = plan.gears[1 - index] if len(plan.gears) == 2 else None
     saved = rescue(gear, rig, sizes, around, named, mate)
     says = worst((*(one.says for one in sizes), *(one.says for one in around.judged)))
@@ -94,6 +106,7 @@ def judge(plan: Plan, readings: Sequence[Any] | Inspection, index: int = 0, chan
         causes=named,
         rescue=saved,
         expected=expected(gear, rig),
+        beside=beside(around.judged, known.predicted, known.log, around.spacing.mean),
         next_reading=after,
         findings=by_weight(tuple(dict.fromkeys(findings))),
     )
@@ -174,7 +187,7 @@ def _about(
 ) -> Iterator[Finding]:
     if saved.deeper is not None:
         yield finding("pick-up-first", within=OFF_CENTRE)
-        if gear.gear.helix:
+        if saved.deeper.approximate:
             yield finding("recut-approximate")
     if around.judged:
         yield finding("limits-from-memory", cls=gear.tolerance_class)

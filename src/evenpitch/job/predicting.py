@@ -185,6 +185,15 @@ def predict(
     return replace(found, findings=predict_findings(found))
 
 
+def expected_of(order: Order, made: GearPlan, draws: int, seed: int = 1) -> Expected:
+    """What the rig is expected to leave on a gear whose plan is at hand, without what mends it: to be held beside what was found."""
+    on = on_gear(made.gear)
+    feed = made.running.speeds.feed.value()
+    seat = seating(on, force_of(made)(feed))
+    filled = fill(order.rig, feed=feed / 60, seated=seat.by_cut or not on.helical)
+    return expect(filled.drive, on, draws, seed)
+
+
 def _form(order: Order, made: GearPlan) -> float | None:
     """Total deviation of the tooth form, µm, that the cutter of the plan leaves by the virtual cut."""
     from evenpitch.job.virtual_cutting import virtual_cut

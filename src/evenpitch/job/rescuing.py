@@ -75,7 +75,7 @@ class Rescue:
                 "most_mm": one.most,
                 "first_bite_mm": one.first,
                 "by": one.by.name,
-                "rule": "form-cut, first order" if one.approximate else "form-cut",
+                "rule": "form-cut, first order" if one.approximate else "virtual cut" if one.by.by_cut else "form-cut",
                 "dial": None if one.dial is None else {"turns": one.dial.turns, "divisions": one.dial.divisions},
             }
         shown["options"] = [
@@ -98,7 +98,7 @@ def depth_to_go(plan: GearPlan, rig: Rig, size: SizeJudged) -> Deeper | None:
     if first < LEAST_BITE or deeper.value - first < deeper.U:
         first = max(0.0, min(deeper.value, most - deeper.U))
     dials = [None if dial is None else dial_reading(Millimetre(length), dial) for length in (deeper.value, first)]
-    return Deeper(size, deeper, least, most, first, dials[0], dials[1], bool(plan.gear.helix))
+    return Deeper(size, deeper, least, most, first, dials[0], dials[1], bool(plan.gear.helix) and not size.by_cut)
 
 
 def rescue(
@@ -128,7 +128,7 @@ def rescue(
 
 
 def _deeper(one: Deeper) -> Option:
-    model = ", to first order for a disc cutter" if one.approximate else ""
+    model = ", to first order for a disc cutter" if one.approximate else ", by the virtual cut" if one.by.by_cut else ""
     says = (
         f"{one.deeper.value:.3f} ± {one.deeper.U:.3f} mm deeper{model}, within {one.least:.3f} to {one.most:.3f}; "
         f"take {one.first:.2f} first and measure again."

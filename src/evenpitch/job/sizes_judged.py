@@ -25,6 +25,7 @@ from evenpitch.job.findings import finding
 from evenpitch.job.inspection import Inspection, SizeRead, stands_out
 from evenpitch.job.measuring import pin_findings
 from evenpitch.job.plan import GearPlan
+from evenpitch.job.recutting import recut
 from evenpitch.quantity.finding import Finding
 from evenpitch.quantity.refusal import Fault
 from evenpitch.quantity.units import Millimetre
@@ -49,7 +50,8 @@ PRINTED = 3
 class SizeJudged:
     """One size, mm at 20 °C. `value`: the mean; `places`: mean by space; `deeper`: how much deeper its mid-limit lies, mm.
 
-    `usable`: whether the instrument could read it at all; a size that it could not is not judged.
+    `usable`: whether the instrument could read it at all; a size that it could not is not judged. `by_cut`: how much deeper is by the
+    virtual cut of the disc cutter, not to first order.
     """
 
     name: str
@@ -67,6 +69,7 @@ class SizeJudged:
     per_depth: float
     deeper: Measured
     warmth: float = 0.0
+    by_cut: bool = False
 
     @property
     def side(self) -> str:
@@ -191,7 +194,11 @@ def _judged(
     varies = _varies(places, budget, size)
     says = worst(tuple(decide(one, U, least=least, most=most) for one in (places.values() if varies else (value,))))
     slope = (most - least) / (sinks.most - sinks.least) if sinks.most > sinks.least else 1.0
-    deeper = _deeper(plan, gear, size, value, sinks.middle, middle, slope)
+    by_cut = recut(gear, plan.tools.outside, value, middle) if gear.helix and size.kind == "span" and usable else None
+    if by_cut is not None:
+        deeper, slope = by_cut.deeper, by_cut.per_depth
+    else:
+        deeper = _deeper(plan, gear, size, value, sinks.middle, middle, slope)
     if varies:
         told.append(finding("size-varies", what=_words(size, gear), least=min(places.values()), most=max(places.values()), U=U))
     k = size.k if size.kind == "span" and size.k not in (None, spanned(plan.gear)) else None
@@ -214,6 +221,7 @@ def _judged(
         per_depth=slope,
         deeper=Measured(deeper, budget.u / slope, budget.freedom),
         warmth=warmth,
+        by_cut=by_cut is not None,
     ), told
 
 

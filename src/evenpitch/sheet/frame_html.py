@@ -43,7 +43,10 @@ SYSTEM = Night()
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """The one thing to do next, in the title block. `blocked`: words only, e.g. "2 stops to clear". `form`: id of a form it sends."""
+    """The one thing to do next, in the title block. `blocked`: words only, e.g. "2 stops to clear".
+
+    `form`: id of a form it sends; `value`: name and value by which the form knows this press from its others.
+    """
 
     words: str
     href: str = ""
@@ -51,6 +54,7 @@ class Action:
     hidden: tuple[tuple[str, str], ...] = ()
     form: str = ""
     blocked: bool = False
+    value: tuple[str, str] | None = None
 
 
 def environment(*loaders: jinja2.BaseLoader) -> jinja2.Environment:
@@ -130,7 +134,8 @@ def act_html(action: Action | None, stamp: str = "") -> Markup:
     if action.blocked:
         return Markup('<p class="act blocked">{}</p>').format(action.words)
     if action.form:
-        return Markup('<button class="act" form="{}">{}</button>').format(action.form, action.words)
+        known = Markup("") if action.value is None else Markup(' name="{}" value="{}"').format(*action.value)
+        return Markup('<button class="act" form="{}"{}>{}</button>').format(action.form, known, action.words)
     if action.post:
         return Markup('<form method="post" action="{}">{}<button class="act">{}</button></form>').format(
             action.href, hidden_fields(action.hidden), action.words

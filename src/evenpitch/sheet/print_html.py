@@ -31,9 +31,14 @@ def page(
     head_links: Sequence[Link] = (),
     form: Form | None = None,
     home: str = "/",
+    after: Markup = _NONE,
 ) -> str:
-    """The document as a whole page. `head_links` stand beneath the heading; `form` is where the Choose buttons are sent."""
+    """The document as a whole page. `head_links` stand beneath the heading; `form` is where the Choose buttons are sent.
+
+    `after`: what belongs to the served page and not to the document, under its last section.
+    """
     shown = parts(document, links=head_links, form=form, sources_at=SOURCES)
+    shown["body"] += after
     return frame(**shown, nav=nav, night=night, action=action, stamp=document.stamp, home=home)
 
 

@@ -1,4 +1,4 @@
-"""The book: rigs and their proofs, jobs, released plans and the cut record in one SQLite file that is only ever added to."""
+"""The book: rigs and their proofs, jobs, released plans, cut records and inspections in one SQLite file that is only ever added to."""
 
 from __future__ import annotations
 
@@ -12,11 +12,11 @@ from pathlib import Path
 from typing import Any
 
 from evenpitch.quantity.refusal import refuse
-from evenpitch.store import intake, proofs, record, shelf
+from evenpitch.store import inspections, intake, proofs, record, shelf
 from evenpitch.store.changes import CHANGES, bring_up, check_known
 from evenpitch.store.copies import copy_at_start, copy_before_change, copy_out, prove
 from evenpitch.store.exported import Exported
-from evenpitch.store.kept import Issued, KeptEntry, KeptJob, KeptProof, KeptRelease, KeptRig
+from evenpitch.store.kept import Issued, KeptEntry, KeptInspection, KeptJob, KeptProof, KeptRelease, KeptRig
 from evenpitch.store.trouble import told
 from evenpitch.store.where import copies_folder
 
@@ -223,6 +223,35 @@ class Book:
         with self._reading() as book:
             return proofs.proof(book, rig, number)
 
+    # Inspections
+
+    def add_inspection(
+        self,
+        job: str,
+        gear: int,
+        typed: Mapping[str, str],
+        facts: Mapping[str, Any],
+        document: str,
+        at: datetime,
+        program: str,
+        *,
+        plan: int | None = None,
+        job_version: int | None = None,
+    ) -> KeptInspection:
+        """Keep the next inspection of a job. `gear`: from 0; `plan`: the issued plan it was cut to; `job_version`: the one judged."""
+        with self._writing() as book:
+            return inspections.add_inspection(book, job, gear, plan, typed, facts, document, at, program, job_version)
+
+    def inspections(self, job: str) -> tuple[KeptInspection, ...]:
+        """The inspections of a job, the first first."""
+        with self._reading() as book:
+            return inspections.inspections(book, job)
+
+    def inspection(self, job: str, number: int) -> KeptInspection:
+        """One inspection of a job."""
+        with self._reading() as book:
+            return inspections.inspection(book, job, number)
+
     # Copies
 
     def backup(self, out: Path) -> Path:
@@ -252,7 +281,7 @@ class Book:
         return saved
 
     def give(self, job: str, program: str) -> Exported:
-        """A job whole, to be exported: every version, its rigs, released plans and cut records."""
+        """A job whole, to be exported: every version, its rigs, released plans, cut records and inspections."""
         with self._reading() as book:
             return intake.give(book, job, program)
 

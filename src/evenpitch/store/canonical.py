@@ -28,3 +28,8 @@ def time_text(at: datetime) -> str:
 def time_of(text: str) -> datetime:
     """The time, in UTC, that `time_text` wrote."""
     return datetime.fromisoformat(text).astimezone(UTC)
+
+
+def holdable(number: int) -> bool:
+    """Whether the book could hold that number at all: asked for a longer one SQLite does not look, it breaks off."""
+    return -(2**63) <= number < 2**63

@@ -54,7 +54,18 @@ def lay_the_proofs(book: sqlite3.Connection) -> None:
     _only_added_to(book, "proof")
 
 
-CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (lay_the_tables, lay_the_proofs)
+def lay_the_inspections(book: sqlite3.Connection) -> None:
+    """Inspections of a job: readings as typed, the verdict as given."""
+    book.execute(
+        """CREATE TABLE inspection (
+        id INTEGER PRIMARY KEY, job INTEGER NOT NULL REFERENCES job (id), job_name TEXT NOT NULL, number INTEGER NOT NULL,
+        gear INTEGER NOT NULL, plan INTEGER, date TEXT NOT NULL, program TEXT NOT NULL, digest TEXT NOT NULL,
+        typed TEXT NOT NULL, facts TEXT NOT NULL, document TEXT NOT NULL, UNIQUE (job_name, number)) STRICT"""
+    )
+    _only_added_to(book, "inspection")
+
+
+CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (lay_the_tables, lay_the_proofs, lay_the_inspections)
 
 
 def edition(book: sqlite3.Connection) -> int:

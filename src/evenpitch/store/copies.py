@@ -17,11 +17,22 @@ KEPT = 10
 """How many copies made at start are kept."""
 
 
+_TABLES = (
+    ("rig", "created"),
+    ("job", "created"),
+    ("release", "date"),
+    ("entry", "at"),
+    ("proof", "date"),
+    ("inspection", "date"),
+)
+"""Each with the column of its times."""
+
+
 def content_of(book: sqlite3.Connection) -> str:
     """A short mark of what stands in the book: how much is in each table, and a digest of the last times written."""
     tables = {row[0] for row in book.execute("SELECT name FROM sqlite_schema WHERE type = 'table'")}
     counts, last = [], []
-    for table, time in (("rig", "created"), ("job", "created"), ("release", "date"), ("entry", "at"), ("proof", "date")):
+    for table, time in _TABLES:
         row = book.execute(f"SELECT count(*), max({time}) FROM {table}").fetchone() if table in tables else (0, None)
         counts.append(row[0])
         last.append(row[1])

@@ -11,15 +11,15 @@ from typing import Any
 
 from evenpitch.quantity.refusal import Refusal, refuse
 from evenpitch.store.canonical import canonical, digest_of, time_of, time_text
-from evenpitch.store.kept import KeptEntry, KeptJob, KeptRelease, KeptRig
+from evenpitch.store.kept import KeptEntry, KeptInspection, KeptJob, KeptRelease, KeptRig
 
-EDITION = 1
-"""Of the form of the file."""
+EDITION = 2
+"""Of the form of the file: 2 has inspections. A job without any is written as edition 1, which an older program takes in too."""
 
 LARGEST = 64_000_000
 """Bytes that are read of one file."""
 
-KINDS = ("job", "rig", "release", "entry")
+KINDS = ("job", "rig", "release", "entry", "inspection")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +32,7 @@ class Exported:
     rigs: tuple[KeptRig, ...] = ()
     releases: tuple[KeptRelease, ...] = ()
     entries: tuple[tuple[int, KeptEntry], ...] = ()
+    inspections: tuple[KeptInspection, ...] = ()
     later: tuple[str, ...] = ()
 
     @property
@@ -46,13 +47,14 @@ class Exported:
 
 def write_exported(found: Exported) -> str:
     """The file's text. Lines are in canonical form; the last one is the SHA-256 over all before it."""
-    lines: list[dict[str, Any]] = [{"evenpitch exported job": EDITION, "program": found.program}]
+    lines: list[dict[str, Any]] = [{"evenpitch exported job": EDITION if found.inspections else 1, "program": found.program}]
     lines += [{"job": _job_line(job)} for job in found.jobs]
     lines += [
         {"rig": {"name": r.name, "version": r.version, "text": r.text, "created": time_text(r.created)}} for r in found.rigs
     ]
     lines += [{"release": _release_line(release)} for release in found.releases]
     lines += [{"entry": _entry_line(number, entry)} for number, entry in found.entries]
+    lines += [{"inspection": _inspection_line(one)} for one in found.inspections]
     return "".join(canonical(line) + "\n" for line in [*lines, {"digest": _digest(lines)}])
 
 
@@ -131,6 +133,21 @@ def _entry_line(number: int, entry: KeptEntry) -> dict[str, Any]:
     }
 
 
+def _inspection_line(one: KeptInspection) -> dict[str, Any]:
+    return {
+        "job_version": one.job_version,
+        "number": one.number,
+        "gear": one.gear,
+        "plan": one.plan,
+        "date": time_text(one.date),
+        "program": one.program,
+        "digest": one.digest,
+        "typed": one.typed,
+        "facts": one.facts,
+        "document": one.document,
+    }
+
+
 def _gather(edition: int, program: str, lines: list[dict[str, Any]]) -> Exported:
     kinds: dict[str, list[Any]] = {kind: [] for kind in KINDS}
     later = []
@@ -152,6 +169,7 @@ def _gather(edition: int, program: str, lines: list[dict[str, Any]]) -> Exported
         rigs=tuple(map(_rig_of, kinds["rig"])),
         releases=tuple(_release_of(held, jobs[0].name) for held in kinds["release"]),
         entries=tuple((_whole(held["release"]), _entry_of(held)) for held in kinds["entry"]),
+        inspections=tuple(_inspection_of(held, jobs[0].name) for held in kinds["inspection"]),
         later=tuple(dict.fromkeys(later)),
     )
 
@@ -227,4 +245,29 @@ def _entry_of(held: Any) -> KeptEntry:
         kind=_text(held["kind"]),
         space=None if held["space"] is None else _whole(held["space"]),
         payload=_mapping(held["payload"]),
+    )
+
+
+def _inspection_of(held: Any, job: str) -> KeptInspection:
+    typed, facts = _mapping(held["typed"]), _mapping(held["facts"])
+    for name, text in typed.items():
+        _text(name), _text(text)
+    if digest_of([typed, facts]) != held["digest"]:
+        raise _damaged(
+            f"inspection {held['number']}",
+            "readings and verdict that agree with their digest",
+            "The inspection was changed after it was kept.",
+        )
+    return KeptInspection(
+        job=job,
+        job_version=_whole(held["job_version"]),
+        number=_whole(held["number"]),
+        gear=_whole(held["gear"]),
+        plan=None if held["plan"] is None else _whole(held["plan"]),
+        date=_time(held["date"]),
+        program=_text(held["program"]),
+        digest=_text(held["digest"]),
+        typed=typed,
+        facts=facts,
+        document=_text(held["document"]),
     )

@@ -6,14 +6,14 @@ import sqlite3
 from datetime import datetime
 
 from evenpitch.quantity.refusal import Refusal, refuse
-from evenpitch.store import record, shelf
+from evenpitch.store import inspections, record, shelf
 from evenpitch.store.canonical import time_text
 from evenpitch.store.exported import EDITION, Exported
 from evenpitch.store.kept import KeptJob, KeptRig
 
 
 def give(book: sqlite3.Connection, name: str, program: str) -> Exported:
-    """A job with every version of it, the rigs it was planned on, its released plans and their cut records."""
+    """A job with every version of it, the rigs it was planned on, its released plans and their cut records, and its inspections."""
     shelf.job(book, name)
     jobs = shelf.job_versions(book, name)
     releases = record.releases(book, name)
@@ -25,6 +25,7 @@ def give(book: sqlite3.Connection, name: str, program: str) -> Exported:
         rigs=tuple(shelf.rig(book, str(rig), version) for rig, version in used),
         releases=releases,
         entries=tuple((release.number, entry) for release in releases for entry in record.entries(book, release.key)),
+        inspections=inspections.inspections(book, name),
     )
 
 
@@ -72,6 +73,12 @@ def _write(book: sqlite3.Connection, found: Exported, at: datetime, name: str) -
     for number, key in keys.items():
         if [entry.number for entry in record.entries(book, key)] != list(range(1, len(found.entries_of(number)) + 1)):
             raise _askew(f"the record of plan {number}")
+    if [one.number for one in found.inspections] != list(range(1, len(found.inspections) + 1)):
+        raise _askew("the inspections")
+    for one in found.inspections:
+        if one.plan is not None and one.plan not in keys:
+            raise _askew(f"inspection {one.number}")
+        inspections.insert_inspection(book, name, one)
 
 
 def _place(book: sqlite3.Connection, rig: KeptRig, at: datetime, taken: set[str]) -> KeptRig:

@@ -90,3 +90,23 @@ class KeptProof:
     typed: Mapping[str, str]
     facts: Mapping[str, Any]
     document: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptInspection:
+    """One inspection of a job. `number`: within its job; `gear`: from 0; `plan`: the number of the issued plan it was cut to, if any.
+
+    `typed`: readings and fields as typed; `facts`: the verdict as it was given, JSON; `digest`: SHA-256 over both in canonical form.
+    """
+
+    job: str
+    job_version: int
+    number: int
+    gear: int
+    plan: int | None
+    date: datetime
+    program: str
+    digest: str
+    typed: Mapping[str, str]
+    facts: Mapping[str, Any]
+    document: str

@@ -10,7 +10,7 @@ from typing import Any
 
 from evenpitch.quantity.refusal import refuse
 from evenpitch.store import shelf
-from evenpitch.store.canonical import canonical, digest_of, time_of, time_text
+from evenpitch.store.canonical import canonical, digest_of, holdable, time_of, time_text
 from evenpitch.store.kept import PROOF_KINDS, KeptProof
 
 _PROOF = (
@@ -96,7 +96,7 @@ def proofs(book: sqlite3.Connection, rig: str) -> tuple[KeptProof, ...]:
 
 def proof(book: sqlite3.Connection, rig: str, number: int) -> KeptProof:
     """One proof of a rig."""
-    row = book.execute(_PROOF + "AND proof.number = ?", (rig, number)).fetchone()
+    row = book.execute(_PROOF + "AND proof.number = ?", (rig, number)).fetchone() if holdable(number) else None
     if row is None:
         shelf.rig(book, rig)
         raise refuse(

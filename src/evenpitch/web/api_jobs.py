@@ -53,11 +53,12 @@ class RigGiven(BaseModel):
     rig: Annotated[str | Fields, Field(examples=[{"name": "Mill", "head.ratio": "40", "plate.0.circles": "15,16,17,18,19,20"}])]
 
 
-def _job(given: str | Mapping[str, str]) -> JobFile:
+def job_given(given: str | Mapping[str, str]) -> JobFile:
+    """A job by its text or its fields."""
     return read_job(given) if isinstance(given, str) else job_from_fields(given)
 
 
-def _rig(desk: Desk, given: str | Mapping[str, str] | None) -> RigFile:
+def rig_given(desk: Desk, given: str | Mapping[str, str] | None) -> RigFile:
     """A rig by its name in the book where it is one line, else by its text or fields."""
     if given is None:
         return usual_rig()
@@ -69,7 +70,7 @@ def _rig(desk: Desk, given: str | Mapping[str, str] | None) -> RigFile:
 @router.post("/plan", responses=REFUSED)
 def make_plan(desk: AtDesk, given: JobGiven) -> dict[str, Any]:
     """The plan of a job that is not kept: the same object as `evenpitch plan --json`."""
-    return _plan_json(planned(_job(given.job).text, _rig(desk, given.rig).text))
+    return _plan_json(planned(job_given(given.job).text, rig_given(desk, given.rig).text))
 
 
 @router.get("/jobs", responses=REFUSED)
@@ -85,8 +86,8 @@ def add_job(desk: AtDesk, given: JobGiven) -> dict[str, Any]:
         raise refuse(
             "rig", "", "the name of a rig in the book", "A kept job stands on a kept rig.", "POST the rig to /api/rigs first."
         )
-    file = _job(given.job)
-    planned(file.text, _rig(desk, given.rig).text)
+    file = job_given(given.job)
+    planned(file.text, rig_given(desk, given.rig).text)
     return answer("jobs", job=job_json(keep_job(desk.book, file, desk.now(), rig=given.rig, name=given.name)))
 
 
@@ -103,9 +104,9 @@ def change_job(desk: AtDesk, name: str, given: JobGiven) -> dict[str, Any]:
         raise refuse(
             "rig", "", "the name of a rig in the book", "A kept job stands on a kept rig.", "POST the rig to /api/rigs first."
         )
-    file = _job(given.job)
+    file = job_given(given.job)
     rig = given.rig if given.rig is not None else desk.book.job(name).rig
-    planned(file.text, _rig(desk, rig).text)
+    planned(file.text, rig_given(desk, rig).text)
     return answer("jobs", job=job_json(desk.book.replace_job(name, file.title, file.text, desk.now(), rig=rig)))
 
 

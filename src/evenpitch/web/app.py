@@ -96,7 +96,13 @@ async def _refused(request: Request, trouble: Exception) -> Response:
 def status_of(trouble: Refusal) -> int:
     """404 for a name that the book does not hold, 409 for what was overtaken, 503 for a book that cannot be written, 422 else."""
     expected = trouble.faults[0].expected if trouble.faults else ""
-    if expected in ("a job in the book", "a rig in the book", "a plan that was issued", "a proof that was kept"):
+    if expected in (
+        "a job in the book",
+        "a rig in the book",
+        "a plan that was issued",
+        "a proof that was kept",
+        "an inspection that was kept",
+    ):
         return 404
     if expected.startswith("version ") or trouble.faults[0].field == "last entry seen":
         return 409

@@ -4,17 +4,27 @@ from __future__ import annotations
 
 from typing import Any
 
-from evenpitch.job.following import minutes_left
+from evenpitch.job.following import minutes_left, target_by
 from evenpitch.job.record import Kind
-from evenpitch.job.standing import Standing, stand
+from evenpitch.job.standing import Standing
 from evenpitch.quantity.read_length import read_length
 from evenpitch.quantity.refusal import refuse
 from evenpitch.quantity.showing import dms
+from evenpitch.quantity.units import ARCSEC_PER_TURN
 from evenpitch.sheet.answers import answer
 from evenpitch.sheet.document import Document, Row, Schedule, Section
 from evenpitch.store.book import Book
 from evenpitch.web.answer import Answer
-from evenpitch.web.cut_words import PASS_WORDS, approach_words, by_hand_words, depth_of, depth_words, going, left_words
+from evenpitch.web.cut_words import (
+    PASS_WORDS,
+    approach_words,
+    by_hand_words,
+    depth_of,
+    depth_words,
+    going,
+    left_words,
+    picked_words,
+)
 from evenpitch.web.machine import Place, place_of, press
 from evenpitch.web.opened import Clock, clock, open_book
 
@@ -129,6 +139,7 @@ def place_json(place: Place) -> dict[str, Any]:
         waiting=None if progress.waiting is None else progress.waiting.isoformat(),
         minutes_left=minutes_left(place.cutting, progress),
         depth_mm=depth_of(place),
+        picked_up=_picked_json(place),
         counted=None if progress.counted is None else list(progress.counted),
         note=progress.note or None,
     )
@@ -138,15 +149,25 @@ def target_json(place: Place, here: Standing) -> dict[str, Any]:
     """Where the work must stand, every way. `crank`: the plan's own way, or by hand beside the motor; None where there is none."""
     own = place.cutting.moves
     hand = own if own.circle else place.cutting.by_hand
+    by_hand = None if hand is None or not hand.circle else target_by(hand, place.cutting, place.progress)
     return {
         "space": here.space,
         "deg": float(here.angle * 360),
         "dms": dms(here.angle * 360),
         "pulse": here.pulse,
         "move_pulses": here.move_pulses,
-        "crank": None if hand is None or not hand.circle else _crank(stand(hand, here.space, place.progress.stood)),
+        "crank": None if by_hand is None else _crank(by_hand),
         "direct": None if here.nose is None else {"hole": here.nose, "plate_holes": own.nose_holes, "move": here.nose_move},
     }
+
+
+def _picked_json(place: Place) -> dict[str, Any] | None:
+    """The offset that every target has since a tooth was picked up; `cut_since`: whether a space was cut since."""
+    progress = place.progress
+    if progress.picked is None:
+        return None
+    offset, u = progress.picked
+    return {"offset_arcsec": offset, "u_arcsec": u, "cut_since": not progress.lost}
 
 
 def _crank(here: Standing) -> dict[str, Any]:
@@ -156,6 +177,7 @@ def _crank(here: Standing) -> dict[str, Any]:
         "spaces": move[1],
         "circle": here.circle,
         "from_datum": {"whole_turns": datum[0], "spaces": datum[1]},
+        "left_arcsec": None if here.left is None else float(here.left * ARCSEC_PER_TURN),
     }
     if here.plate is not None:
         shown["plate"] = {"spaces": here.plate, "circle": here.plate_circle}
@@ -181,6 +203,8 @@ def _document(place: Place, copied: str) -> Document:
         Row("time", left_words(place) or "not known", approach_words(place)),
         Row("last entry", last),
     ]
+    if picked := picked_words(place):
+        rows.append(Row("targets go by", picked))
     if progress.waiting is not None:
         rows.append(Row("waits since", f"{progress.waiting:%H:%M} UTC"))
     if progress.note:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
+from evenpitch.checking.slip_sizes import SlipSize
 from evenpitch.job.record import Cutting, PlannedPass
 from evenpitch.job.standing import Moves
 from evenpitch.quantity.refusal import refuse
+from evenpitch.quantity.units import RADIAN_PER_ARCSEC
 from evenpitch.sheet.kept_document import kept_pages
 from evenpitch.store.kept import KeptRelease
 
@@ -27,7 +30,10 @@ class ToMeasure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutTo:
-    """What the page at the machine needs of a plan. `line`: the gear; `outside`: of the blank, mm; `depth_share`: depth by radius."""
+    """What the page at the machine needs of a plan. `line`: the gear; `outside`: of the blank, mm; `depth_share`: depth by radius.
+
+    `slips`: what one slip of the rig is worth; plans issued by an older edition do not name them.
+    """
 
     title: str
     line: str
@@ -39,6 +45,7 @@ class CutTo:
     helical: bool
     take_up: float | None
     cautions: tuple[str, ...]
+    slips: tuple[SlipSize, ...] = ()
 
 
 def cut_to(release: KeptRelease, gear: int) -> CutTo:
@@ -54,14 +61,14 @@ def cut_to(release: KeptRelease, gear: int) -> CutTo:
     spaces = int(_value(plan, "teeth"))
     outside = _value(plan, "outside_diameter")
     depths = {one["name"]: float(one["mm"]) for one in plan["depths"]}
-    by_hand = plan["by_hand"]
+    by_hand, ratio = plan["by_hand"], plan.get("worm_ratio")
     cutting = Cutting(
         plan=release.number,
         gear=gear,
         spaces=spaces,
-        moves=moves_of(plan["chosen"], spaces),
+        moves=moves_of(plan["chosen"], spaces, ratio),
         passes=_passes(plan, spaces, depths),
-        by_hand=None if by_hand is None else moves_of(by_hand, spaces),
+        by_hand=None if by_hand is None else moves_of(by_hand, spaces, ratio),
     )
     title, _, line = kept_pages(release.document)[gear - 1].title.rpartition(": ")
     lead = plan["lead"] or {}
@@ -76,6 +83,9 @@ def cut_to(release: KeptRelease, gear: int) -> CutTo:
         helical=bool(_value(plan, "helix_angle")),
         take_up=lead.get("start_before_mm"),
         cautions=tuple(plan["cautions"]),
+        slips=tuple(
+            SlipSize(one["code"], one["words"], one["arcsec"] * RADIAN_PER_ARCSEC, one["used"]) for one in plan.get("slips", ())
+        ),
     )
 
 
@@ -102,8 +112,8 @@ def _passes(plan: Mapping[str, Any], spaces: int, depths: Mapping[str, float]) -
     )
 
 
-def moves_of(way: Mapping[str, Any], spaces: int) -> Moves:
-    """A way of dividing as a plan's JSON holds it."""
+def moves_of(way: Mapping[str, Any], spaces: int, ratio: str | None = None) -> Moves:
+    """A way of dividing as a plan's JSON holds it. `ratio`: of the worm; plans issued by an older edition do not name it."""
     name = str(way["method"])
     pulses = tuple(int(one) for one in way.get("targets", ()))
     if name == "direct":
@@ -115,15 +125,21 @@ def moves_of(way: Mapping[str, Any], spaces: int) -> Moves:
     plate = way["plate"] if name == "compound" else {}
     sign = -1 if plate.get("sense") == "against" else 1
     gears = " × ".join(map(str, way.get("drivers", ()))), " × ".join(map(str, way.get("driven", ())))
+    whole_turns, circle, holes = int(way["whole_turns"]), int(crank["circle"]), int(crank["spaces"])
+    # a plate that gears turn goes with the crank, so that one turn of the work takes as many turns of the crank as its moves add up to
+    moved = (
+        Fraction((whole_turns * circle + holes) * spaces, circle * skip) if all(gears) or name in ("simple", "block") else None
+    )
     return Moves(
         name,
         spaces,
         skip=skip,
         pulses=pulses,
-        whole_turns=int(way["whole_turns"]),
-        circle=int(crank["circle"]),
-        holes=int(crank["spaces"]),
+        whole_turns=whole_turns,
+        circle=circle,
+        holes=holes,
         plate_circle=int(plate.get("circle", 0)),
         plate_holes=sign * int(plate.get("spaces", 0)),
         gears=" : ".join(gears) if all(gears) else "",
+        per_turn=moved if moved is not None else None if ratio is None else Fraction(ratio),
     )

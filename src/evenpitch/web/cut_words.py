@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from evenpitch.job.following import minutes_left
+from evenpitch.job.following import minutes_left, target_by
 from evenpitch.job.record import PassName
-from evenpitch.job.standing import Moves, Standing, stand
-from evenpitch.quantity.showing import dms, grouped, mm
+from evenpitch.job.standing import Moves, Standing
+from evenpitch.quantity.showing import arcsec, dms, grouped, mm, number
+from evenpitch.quantity.units import ARCSEC_PER_TURN
 from evenpitch.web.machine import Place
 
 PASS_WORDS: dict[PassName, str] = {
@@ -36,7 +37,8 @@ def going(place: Place) -> Going | None:
     way = place.cutting.moves
     if way.by_motor_alone:
         return _by_link(here)
-    return _on_the_nose(way, here) if way.nose_holes else _by_crank(way, here)
+    made = _on_the_nose(way, here) if way.nose_holes else _by_crank(way, here)
+    return replace(made, then=" · ".join((made.then, *_left(place, here))))
 
 
 def _by_link(here: Standing) -> Going:
@@ -51,18 +53,19 @@ def _on_the_nose(way: Moves, here: Standing) -> Going:
 
 
 def _by_crank(way: Moves, here: Standing) -> Going:
-    lead = "turn the crank" if not way.gears else f"turn the crank, plate geared {way.gears}"
+    turn = "from the datum turn the crank" if here.lost else "turn the crank"
+    lead = f"{turn}, plate geared {way.gears}" if way.gears else turn
     if way.pulses:
         lead = "plate first, by the motor, then the crank"
     if way.plate_circle:
-        lead = "turn the crank, then crank and plate together"
+        lead = f"{turn}, then crank and plate together"
     after = " · ".join((*_sector(way, here), *_datum(here)))
     return Going(lead, _crank_figures(here), after)
 
 
 def _crank_figures(here: Standing) -> tuple[tuple[str, str], ...]:
     turns, spaces = here.crank or (0, 0)
-    if not here.moves:
+    if not here.moves and not here.lost:
         return (("stay at the datum", ""),)
     figures: list[tuple[str, str]] = []
     if turns:
@@ -81,24 +84,47 @@ def _sector(way: Moves, here: Standing) -> tuple[str, ...]:
 
 
 def _datum(here: Standing) -> tuple[str, ...]:
-    if here.from_datum is None or not here.moves:
+    if here.from_datum is None or here.lost or not here.moves:
         return (dms(here.angle * 360),)
     turns, spaces = here.from_datum
     return (f"{turns} turns + {spaces} from the datum",)
 
 
+def _left(place: Place, here: Standing) -> tuple[str, ...]:
+    """What a place picked up again has no hole for."""
+    if here.left is None:
+        return ("this plan does not say where the crank stands then: go by the angle",)
+    seconds = round(here.left * ARCSEC_PER_TURN)
+    if not seconds:
+        return ()
+    at = abs(float(here.left)) * math.pi * place.to.outside
+    return (f"no hole there: {abs(seconds)}″ {'short' if seconds > 0 else 'past'}, {at:.2f} mm: turn the work in its dog by it",)
+
+
+def picked_words(place: Place) -> str:
+    """The offset by which every target goes since a tooth was picked up: "picked up +540″ ± 12″"."""
+    picked = place.progress.picked
+    if picked is None or not picked[0]:
+        return ""
+    doubt = "" if picked[1] is None else f" ± {arcsec(picked[1])}"
+    return f"picked up {number(picked[0], 0, plus=True)}″{doubt}"
+
+
 def by_hand_words(place: Place) -> str:
     """The same place by the crank, for who must go on by hand; "" where the plan knows no such way, or this is it."""
     way, here = place.cutting.by_hand, place.target()
-    if way is None or here is None or not place.cutting.moves.by_motor_alone or way.skip != 1 or not here.moves:
+    if way is None or here is None or not place.cutting.moves.by_motor_alone or way.skip != 1 or not (here.moves or here.lost):
         return ""
-    by_hand = stand(way, here.space, place.progress.stood)
+    by_hand = target_by(way, place.cutting, place.progress)
+    if by_hand is None:
+        return ""
     if by_hand.from_datum is None:
         return f"by hand: hole {by_hand.nose} of {way.nose_holes} on the nose"
     figures = " ".join(f"{figure} {words}".strip() for figure, words in _crank_figures(by_hand))
     geared = f" {way.gears}," if way.gears else ""
     turns, spaces = by_hand.from_datum
-    return f"by hand{geared} {figures}, at {turns} + {spaces}/{by_hand.circle}"
+    left = "" if not by_hand.left else f", {abs(round(by_hand.left * ARCSEC_PER_TURN))}″ from it"
+    return f"by hand{geared} {figures}, at {turns} + {spaces}/{by_hand.circle}{left}"
 
 
 def left_words(place: Place) -> str:

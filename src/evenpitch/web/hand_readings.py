@@ -53,6 +53,7 @@ def hand_fields(plan: GearPlan) -> tuple[HandField, ...]:
         HandField("steps_right", "Pitch steps, right flank", each, "3 -2 5 …", long=True),
         HandField("steps_left", "Pitch steps, left flank", each, "", long=True),
         HandField("runout", "Pin in each space", f"{each}, + outwards", "", long=True),
+        HandField("seen", "Seen on the flanks", "as marks = 0.9 mm; contact = one end, tips, roots or even"),
         HandField("budget", "Own figures for a U", "as burr = 1 um; tilt = 2 um"),
     )
 

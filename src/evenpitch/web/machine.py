@@ -97,7 +97,7 @@ class Place:
 
     def findings(self) -> tuple[Finding, ...]:
         """What is in doubt."""
-        return doubts(self.cutting, self.progress, self.to.outside)
+        return doubts(self.cutting, self.progress, self.to.outside, self.to.slips)
 
 
 def issued_plan(book: Book, job: str, number: int | None = None) -> Issued:

@@ -22,3 +22,9 @@ def open_book(now: Clock = clock) -> Iterator[Book]:
     """The book in the folder that EVENPITCH_HOME names, closed at the end."""
     with Book.open(places().book, now()) as book:
         yield book
+
+
+def day(at: datetime) -> str:
+    """The day of a stored time, as the wall calendar here has it."""
+    here = at.astimezone()
+    return f"{here.day} {here:%b %Y}"

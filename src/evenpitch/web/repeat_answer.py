@@ -7,6 +7,7 @@ from typing import Any
 
 from evenpitch.job.order import Order
 from evenpitch.job.repeating import repeat
+from evenpitch.rig.rig import Rig
 from evenpitch.sheet.answers import findings_json
 from evenpitch.sheet.compose.plan_json import plan_json
 from evenpitch.sheet.compose.repeating import compose_repeat
@@ -18,8 +19,12 @@ from evenpitch.web.plan_answer import plan_at, together
 
 def repeat_answer(job: Path | str, other: bytes, *, was: bytes | None = None) -> Answer:
     """The plan of a job on the rig `other`, beside what it was on its own rig or on `was`."""
-    order: Order = plan_at(job, was).order
-    made = repeat(order, read_rig(other).rig)
+    return repeated_answer(plan_at(job, was).order, read_rig(other).rig)
+
+
+def repeated_answer(order: Order, other: Rig) -> Answer:
+    """The same of an order at hand."""
+    made = repeat(order, other)
     told: dict[str, Any] = plan_json(made.now)
     told |= {
         "command": "repeat",

@@ -143,9 +143,9 @@ KINDS: dict[str, Kind] = {
     ),
     "recut-approximate": Kind(
         "note",
-        "How much deeper is to first order, from the contact line of the disc cutter.",
+        "How much deeper is to first order, from the contact line of the disc cutter: only the span is sunk by the virtual cut.",
         "2 to 3 % at 0.2 mm on a small gear.",
-        "Take the first bite and measure again.",
+        "Measure the span, or take the first bite and measure again.",
         (OWN,),
         "rework",
     ),

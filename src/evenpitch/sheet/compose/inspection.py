@@ -102,6 +102,7 @@ def _sections(verdict: Verdict) -> Iterator[Section]:
     if curve:
         yield Section("deviation", "", curve, place="right" if gauges else "wide")
     yield from _causes(verdict)
+    yield from _beside(verdict)
     yield from _around(verdict)
     yield from _saved(verdict)
 
@@ -277,6 +278,13 @@ def _cause_rows(verdict: Verdict) -> Iterator[TableRow]:
         key = f"wave {cause.wave}" if cause.wave else cause.evidence.split(";")[0]
         letter = letters.get(key, "") if cause.rank == 1 else "or"
         yield TableRow((letter, f"**{cause.cause}**\n{cause.evidence}", f"{cause.test}\n{cause.remedy}"))
+
+
+def _beside(verdict: Verdict) -> Iterator[Section]:
+    """What was expected beside what was found."""
+    if verdict.beside:
+        rows = tuple(TableRow((one.what, one.expected, one.found, one.says), strong=one.odd) for one in verdict.beside)
+        yield Section("expected", "Expected and found", (Table(("", "expected", "found", "which says"), rows),))
 
 
 def _around(verdict: Verdict) -> Iterator[Section]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from evenpitch.dividing.methods import Method, PlatePulses, Pulses
+from evenpitch.job.explaining import slips_of
 from evenpitch.job.indexing import way_key
 from evenpitch.job.leading import LeadPlan
 from evenpitch.job.plan import GearPlan, Plan
+from evenpitch.quantity.units import RADIAN_PER_ARCSEC
 from evenpitch.sheet.answers import answer, figures_json, findings_json
 
 
@@ -34,6 +36,11 @@ def gear_json(plan: Plan, gear: GearPlan) -> dict[str, Any]:
         "chosen": None if made.chosen is None else method_json(made.chosen, targets=True),
         "by_hand": None if made.by_hand is None else method_json(made.by_hand),
         "excluded": [{"way": gone.way, "reason": gone.reason} for gone in made.excluded],
+        "slips": [
+            {"code": slip.code, "words": slip.words, "arcsec": slip.angle / RADIAN_PER_ARCSEC, "used": slip.used}
+            for slip in slips_of(plan.order.rig, made.chosen)
+        ],
+        "worm_ratio": str(plan.order.rig.head.ratio),
         "head_error_arcsec": made.head_error,
         "head_measured": made.head_measured,
         "lead": None if gear.lead is None else lead_json(gear.lead),

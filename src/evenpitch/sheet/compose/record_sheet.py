@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
+from evenpitch.checking.decision import Says
 from evenpitch.checking.readings import GearReading
 from evenpitch.job.inspection import AroundRead, SizeRead
 from evenpitch.job.judging import Verdict
@@ -15,13 +16,32 @@ from evenpitch.sheet.compose.gear import gear_line
 from evenpitch.sheet.compose.inspection import compose_inspection
 from evenpitch.sheet.document import Blanks, Document, Paper, Section, Table, TableRow, Words
 
-KEPT = ("readings", "gauges", "deviation", "causes", "causes-table", "mend")
+
+@dataclass(frozen=True, slots=True)
+class Earlier:
+    """One inspection of this gear that the book keeps: its number, its day, the edition that judged, the verdict and the claim."""
+
+    number: int
+    day: str
+    program: str
+    says: Says
+    claim: str
+
+
+KEPT = ("readings", "gauges", "deviation", "causes", "causes-table", "expected", "mend")
 CELLS = 12
 """Cells of all columns of readings that stand side by side on paper."""
 
 
-def compose_record_sheet(plan: Plan, verdict: Verdict, index: int = 0, paper: Paper | None = None, dated: str = "") -> Document:
-    """One gear's record, on paper; every reading that was taken stands on it."""
+def compose_record_sheet(
+    plan: Plan,
+    verdict: Verdict,
+    index: int = 0,
+    paper: Paper | None = None,
+    dated: str = "",
+    inspections: tuple[Earlier, ...] = (),
+) -> Document:
+    """One gear's record, on paper; every reading that was taken stands on it. `inspections`: those of this gear that are kept."""
     page = compose_inspection(plan, verdict, index)
     shown = tuple(section for section in page.sections if section.key in KEPT)
     head = Section(
@@ -35,6 +55,7 @@ def compose_record_sheet(plan: Plan, verdict: Verdict, index: int = 0, paper: Pa
             head,
             *shown,
             *_taken(verdict),
+            *_kept(inspections),
             Section("notes", "Notes", (Blanks((("fitted, and when", 1), ("seen since", 2))),)),
         ),
         paper=paper or page.paper,
@@ -59,6 +80,16 @@ def _taken(verdict: Verdict) -> Iterator[Section]:
     if sizes:
         rows = tuple(TableRow((_named(size), str(space), f"{number(value, 3)} mm")) for size, space, value in sizes)
         yield Section("taken", "Sizes as taken", (Table(("reading", "space", "value"), rows, right=(1, 2)),))
+
+
+def _kept(every: tuple[Earlier, ...]) -> Iterator[Section]:
+    """What the book keeps, the first first."""
+    if every:
+        rows = tuple(
+            TableRow((str(one.number), one.day, one.says, one.claim, one.program), verdict=(2, one.says)) for one in every
+        )
+        heads = ("no.", "date", "verdict", "claimed", "evenpitch")
+        yield Section("inspections", "Inspections of this gear", (Table(heads, rows, right=(0,)),))
 
 
 def _angular(one: AroundRead) -> bool:

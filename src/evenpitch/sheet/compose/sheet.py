@@ -261,7 +261,8 @@ def _left(gear: GearPlan) -> tuple[DocumentBlock, ...]:
         right=(0, 1, 2),
         columns=2,
     )
-    return (table, Words("Deeper is thinner. Take two thirds first, measure again."))
+    model = " To first order for a disc cutter: some 2 in 100 off at the top." if gear.gear.helix else ""
+    return (table, Words(f"Deeper is thinner.{model} Take two thirds first, measure again."))
 
 
 def _measure(gear: GearPlan) -> tuple[DocumentBlock, ...]:

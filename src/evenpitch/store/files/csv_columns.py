@@ -74,7 +74,9 @@ def read_rows(content: str | bytes, columns: tuple[Column, ...], what: str, most
     """The rows of a table, or a Refusal with its faults. Columns are parted by commas, or by semicolons (then 0,5 is a number too)."""
     text = _text(content, what)
     lines = [
-        (number, line) for number, line in enumerate(io.StringIO(text), 1) if line.strip() and not line.lstrip().startswith("#")
+        (number, line)
+        for number, line in enumerate(io.StringIO(text, newline=None), 1)
+        if line.strip() and not line.lstrip().startswith("#")
     ]
     if not lines:
         raise Refusal(Fault(what, "", usual_head(columns), "The file is empty.", "Write the header line, then the readings."))
@@ -122,7 +124,13 @@ def _text(content: str | bytes, what: str) -> str:
 
 
 def _split(line: str, mark: str) -> list[str]:
-    return [cell.strip() for cell in next(csv.reader([line.strip("\r\n")], delimiter=mark))]
+    try:
+        return [cell.strip() for cell in next(csv.reader([line.strip("\r\n")], delimiter=mark))]
+    except csv.Error as trouble:
+        given = f"{line[:40]} …" if len(line) > 40 else line
+        raise Refusal(
+            Fault("table", given, "cells of one line, parted by one mark", f"{trouble}.", "Save it as CSV again.")
+        ) from None
 
 
 def _heads(names: list[str], columns: tuple[Column, ...], what: str) -> list[_Head | None]:

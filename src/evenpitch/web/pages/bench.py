@@ -19,7 +19,8 @@ from evenpitch.sheet.frame_html import Action
 from evenpitch.sheet.markup import bare_flag
 from evenpitch.store.files.rig_file import read_rig
 from evenpitch.store.kept import KeptJob, KeptRig
-from evenpitch.web.pages.shown import AtDesk, Desk, address, bench_nav, day, see, sheet
+from evenpitch.web.opened import day
+from evenpitch.web.pages.shown import AtDesk, Desk, address, bench_nav, see, sheet
 from evenpitch.web.planned import plan_of
 
 router = APIRouter(include_in_schema=False)

@@ -72,7 +72,7 @@ def form_page(
         hidden=(*entry(place, asked.kind), ("page", page)),
         to=address("jobs", place.job, "cut"),
         back=here(place) if place.progress.begun else address("jobs", place.job, "plan", gear=gear),
-        other=_other_gear(place) if page == "start" else None,
+        others=_others(place, page),
         reached_at=_mark(request, place) if page in ("start", "note") else "",
     )
 
@@ -85,6 +85,14 @@ def _mark(request: Request, place: Place) -> Markup:
     from evenpitch.web.pages.address_mark import address_mark
 
     return address_mark(request, here(place))
+
+
+def _others(place: Place, page: str) -> tuple[tuple[str, str], ...]:
+    """What else one may have come for: the other gear of a pair, a tooth to be picked up."""
+    gear = "" if place.cutting.gear == 1 else place.cutting.gear
+    pick_up = ("work was moved: pick up a tooth", address("jobs", place.job, "pick-up", gear=gear))
+    other = _other_gear(place) if page == "start" else None
+    return (*(() if other is None else (other,)), *(() if page == "closing" else (pick_up,)))
 
 
 def _other_gear(place: Place) -> tuple[str, str] | None:
@@ -117,6 +125,12 @@ def _start(place: Place, typed: Mapping[str, str]) -> Asked:
     ]
     latest = max((("scratch", "trial", "rough", "full").index(name) for name in gone), default=-1)
     may = [name for name in may if ("scratch", "trial", "rough", "full").index(name) > latest]
+    if progress.running == "full" and place.complete():
+        words["full"] = (
+            f"All {cutting.spaces} once more, deeper",
+            "a recut: pick up three spaces first, and set the depth found",
+        )
+        may.append("full")
     usual = "trial" if "trial" in may else next((name for name in rounds if name in may), "full")
     orders = [
         ("1, 2, 3", "1, 2, 3 …" if cutting.moves.skip == 1 else f"as the moves come, every {cutting.moves.skip} spaces", "")

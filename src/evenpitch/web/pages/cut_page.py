@@ -12,7 +12,7 @@ from evenpitch.job.record import KINDS, Kind
 from evenpitch.quantity.refusal import Refusal, refuse
 from evenpitch.sheet.drawings.ring import ring_of_spaces
 from evenpitch.sheet.print_svg import svg
-from evenpitch.web.cut_words import PASS_WORDS
+from evenpitch.web.cut_words import PASS_WORDS, picked_words
 from evenpitch.web.machine import Place, place_of, press
 from evenpitch.web.pages.cut_fields import fields_of
 from evenpitch.web.pages.cut_forms import form_page
@@ -29,8 +29,8 @@ def _gear(gear: Annotated[int, Query(ge=1, le=2)] = 1) -> int:
 Gear = Annotated[int, Depends(_gear)]
 """Which gear of a pair: ?gear=2 is the second."""
 
-LONG = 16
-"""Letters of the second figure that stand on one line at its full size."""
+LONG, LONGER = 15, 20
+"""Letters of the second figure that stand on one line at its full size, and at its smaller one."""
 
 SCRATCH_SHARE = 0.02
 """Depth of a scratch as drawn, by the outside radius: to be seen at all."""
@@ -136,10 +136,17 @@ def _page(request: Request, place: Place, view: View, status: int = 200) -> HTML
         count=len(progress.cut),
         of=place.cutting.planned(running).spaces,
         pass_words=PASS_WORDS[running] if len(place.cutting.rounds()) > 1 or running in ("scratch", "trial") else "",
-        more=by_hand(place) if view.state in ("next", "waiting") else "",
-        long=sum(len(figure) + len(words) for figure, words in view.big) > LONG,
+        picked=picked_words(place),
+        more=by_hand(place) if view.state in ("next", "waiting") else view.more,
+        size=_size(view),
         to=address("jobs", place.job, "cut"),
     )
+
+
+def _size(view: View) -> str:
+    """The class of the second figure: smaller where it is long, or where more is said beneath it."""
+    letters = sum(len(figure) + len(words) for figure, words in view.big)
+    return "longer" if letters > LONGER or view.more else "long" if letters > LONG else ""
 
 
 def mark_of(place: Place) -> str:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from evenpitch.job.cut_doubts import EYE
+from evenpitch.job.cut_doubts import EYE, likeliest
 from evenpitch.quantity.showing import dms, grouped, mm
-from evenpitch.web.cut_words import PASS_WORDS, Going, approach_words, by_hand_words, depth_words, going, left_words
+from evenpitch.web.cut_words import PASS_WORDS, Going, approach_words, by_hand_words, depth_words, going, left_words, picked_words
 from evenpitch.web.machine import Place
 from evenpitch.web.pages.shown import address
 
@@ -33,7 +33,10 @@ class Lines:
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """One state of the page. `beside`: label and figure at the right of "cut so far"; `strong`: the word before the lead."""
+    """One state of the page. `beside`: label and figure at the right of "cut so far"; `strong`: the word before the lead.
+
+    `more`: a line under `then`.
+    """
 
     state: str
     beside: tuple[str, str]
@@ -45,6 +48,7 @@ class View:
     strong: str = ""
     lists: tuple[Lines, ...] = ()
     last: tuple[str, ...] = field(default=())
+    more: str = ""
 
 
 def view_of(place: Place, started: datetime) -> View:
@@ -165,6 +169,8 @@ def _come_back(place: Place) -> View:
     known = [f"{len(progress.cut)} of {of} cut" + (f", the last is {last}" if last is not None else "")]
     known.append(f"entry {progress.last} is on the disk, {at:%H:%M on %d %b}" if at else "")
     known.append(f"{space} at {_place_words(place)}")
+    if picked := picked_words(place):
+        known.append(f"{picked}: the place goes by it")
     unknown = (f"whether {space} was cut after that", "where the work stands now")
     return View(
         "back",
@@ -260,6 +266,7 @@ def _does_not_close(place: Place) -> View:
         main,
         (Deed("Read the gap again", href=here(place, "closing")), Deed("Note", href=here(place, "note"))),
         strong="stop:",
+        more=likeliest(place.progress.closing or 0.0, place.to.outside, place.to.slips),
     )
 
 
@@ -291,9 +298,18 @@ def _to_measure(place: Place) -> View:
         big,
         then,
         Deed("GO TO FULL DEPTH", entry(place, "begin", of=following, order=place.progress.order)),
-        (Deed("Write what was measured", href=here(place, "note")), *_take_back(place)),
+        (Deed("Write what was measured", href=here(place, "note")), *_deeper(place), *_take_back(place)),
         last=(depth_words(place),),
     )
+
+
+def _deeper(place: Place) -> tuple[Deed, ...]:
+    """Where a span was measured: how much deeper, with its doubt, the dial and the first bite."""
+    span = place.progress.span
+    if span is None:
+        return ()
+    gear = "" if place.cutting.gear == 1 else place.cutting.gear
+    return (Deed("How much deeper", href=address("jobs", place.job, "inspect", gear=gear, span=f"{span:.6g}")),)
 
 
 def _done(place: Place) -> View:

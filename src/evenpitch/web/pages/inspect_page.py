@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Annotated
 
-from fastapi import APIRouter, Request
+from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse, Response
 from markupsafe import Markup
 
-from evenpitch.job.judging import Verdict, judge
+from evenpitch.job.judging import Verdict
 from evenpitch.job.plan import Plan
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.sheet.blocks_html import Setting, notes_html, sections_html
@@ -22,18 +23,22 @@ from evenpitch.sheet.markup import verdict as verdict_html
 from evenpitch.sheet.markup import words
 from evenpitch.sheet.print_html import head_html
 from evenpitch.web.hand_readings import TABLE, hand_fields, hand_readings
-from evenpitch.web.inspect_answer import read_budget
+from evenpitch.web.inspect_answer import inspected
+from evenpitch.web.kept_inspections import earlier, keep_inspection, line_of, of_gear
+from evenpitch.web.opened import day
 from evenpitch.web.pages.fields import Field, left_over, with_messages
 from evenpitch.web.pages.plan_page import PDF, Which, named, one_of
 from evenpitch.web.pages.sent import Sent, SentForm
-from evenpitch.web.pages.shown import AtDesk, Desk, address, day, job_nav, sheet
+from evenpitch.web.pages.shown import AtDesk, Desk, address, job_nav, see, sheet
 from evenpitch.web.papers import pdf
 from evenpitch.web.planned import plan_of
 
 router = APIRouter(include_in_schema=False)
 
-RECORD = "record"
+RECORD, KEEP = "record", "keep"
 FIRST = ("readings",)
+MOST_LISTED = 40
+"""Inspections of one gear that are listed, the newest first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,33 +50,58 @@ class Shown:
 
 
 @router.get("/jobs/{name:path}/inspect")
-def show_inspect(request: Request, desk: AtDesk, name: str, index: Which) -> HTMLResponse:
-    """The form, empty."""
+def show_inspect(
+    request: Request,
+    desk: AtDesk,
+    name: str,
+    index: Which,
+    before: Annotated[int | None, Query(alias="from", ge=1)] = None,
+    span: Annotated[str, Query(max_length=80)] = "",
+) -> HTMLResponse:
+    """The form, empty; with the readings of an inspection that is kept (`from`); or with a span measured at the machine, judged."""
     made = plan_of(desk.book, desk.book.job(name))
     one_of(made, index)
-    return _page(request, desk, name, made, index, {}, Shown())
+    if before is not None:
+        return _page(request, desk, name, made, index, desk.book.inspection(name, before).typed, Shown())
+    if not span.strip():
+        return _page(request, desk, name, made, index, {}, Shown())
+    typed = Sent({"span": span})
+    try:
+        return _page(request, desk, name, made, index, typed, Shown(_judged(made, index, typed)))
+    except Refusal as refusal:
+        return _page(request, desk, name, made, index, typed, Shown(faults=refusal.faults), 422)
 
 
 @router.post("/jobs/{name:path}/inspect")
 def judge_it(request: Request, desk: AtDesk, name: str, index: Which, typed: SentForm) -> Response:
-    """Judge what was typed; or print its record sheet."""
+    """Judge what was typed; print its record sheet; or keep it in the book with its verdict."""
     made = plan_of(desk.book, desk.book.job(name))
     one_of(made, index)
+    found = None
     try:
         found = _judged(made, index, typed)
+        if typed.get("press") == KEEP:
+            one = keep_inspection(desk.book, name, made, index, typed, found, desk.now)
+            return see(address("jobs", name, "inspections", str(one.number)))
     except Refusal as refusal:
-        return _page(request, desk, name, made, index, typed, Shown(faults=refusal.faults), 422)
+        return _page(request, desk, name, made, index, typed, Shown(found, refusal.faults), _status(refusal))
     if typed.get("press") == RECORD:
-        record = compose_record_sheet(made, found, index, dated=day(desk.now()))
+        kept = earlier(of_gear(desk.book.inspections(name), index))
+        record = compose_record_sheet(made, found, index, dated=day(desk.now()), inspections=kept)
         return Response(pdf(record), media_type=PDF, headers=named(f"{name} record.pdf"))
     return _page(request, desk, name, made, index, typed, Shown(found))
+
+
+def _status(refusal: Refusal) -> int:
+    from evenpitch.web.app import status_of
+
+    return status_of(refusal)
 
 
 def _judged(made: Plan, index: int, typed: Sent) -> Verdict:
     if typed.faults:
         raise Refusal(*typed.faults)
-    changes = read_budget(typed.get("budget", ""))
-    return judge(made, hand_readings(made.gears[index], typed), index, changes)
+    return inspected(made, hand_readings(made.gears[index], typed), index, typed)
 
 
 def _page(
@@ -89,7 +119,7 @@ def _page(
         title=f"Inspect {name}",
         nav=job_nav(name, "inspect", issued=bool(desk.book.issued(name))),
         cells=_cells(name, made, index, document),
-        action=_action(name, which, shown),
+        action=_action(shown),
         status=status,
         head=_head(made, index, document),
         judged=verdict is not None,
@@ -100,10 +130,16 @@ def _page(
         long=tuple(one for one in fields if one.wide),
         typed=typed,
         table=typed.get(TABLE, ""),
+        with_log=made.order.rig.link is not None and bool(made.gears[index].gear.helix),
+        log=typed.get("log", ""),
         open_long=any(one.value or one.messages for one in fields if one.wide),
         left_over=left_over(shown.faults, fields),
         to=address("jobs", name, "inspect", gear=which),
-        links=_links(name, made, index),
+        links=_links(name, made, index, verdict),
+        kept=[
+            (line_of(one), address("jobs", name, "inspections", str(one.number)))
+            for one in reversed(of_gear(desk.book.inspections(name), index))
+        ][:MOST_LISTED],
     )
 
 
@@ -132,19 +168,18 @@ def _cells(name: str, made: Plan, index: int, document: Document | None) -> list
     ]
 
 
-def _action(name: str, which: str, shown: Shown) -> Action:
+def _action(shown: Shown) -> Action:
+    if shown.verdict is not None:
+        return Action("Keep this inspection", form="inspect", value=("press", KEEP))
     if shown.faults:
-        many = len(shown.faults)
-        return Action(f"{many} to clear, then judge", form="inspect")
-    if shown.verdict is None:
-        return Action("Judge the readings", form="inspect")
-    if shown.verdict.rescue.deeper is not None:
-        return Action("Plan the recut", address("jobs", name, "pick-up", gear=which))
-    return Action("Judge again", form="inspect")
+        return Action(f"{len(shown.faults)} to clear, then judge", form="inspect")
+    return Action("Judge the readings", form="inspect")
 
 
-def _links(name: str, made: Plan, index: int) -> tuple[Link, ...]:
-    links = [Link("pick up a tooth", address("jobs", name, "pick-up", gear=index + 1 if index else ""))]
+def _links(name: str, made: Plan, index: int, verdict: Verdict | None) -> tuple[Link, ...]:
+    recut = verdict is not None and verdict.rescue.deeper is not None
+    to = address("jobs", name, "pick-up", gear=index + 1 if index else "")
+    links = [Link("plan the recut: pick up a tooth first" if recut else "pick up a tooth", to)]
     if len(made.gears) == 2:
         mate = made.gears[1 - index].gear
         links.append(Link(f"its mate, {mate.teeth} teeth", address("jobs", name, "inspect", gear="" if index else 2)))

@@ -7,6 +7,7 @@ from typing import Annotated
 
 from fastapi import APIRouter, Depends, Query, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
+from markupsafe import Markup
 
 from evenpitch.job.plan import GearPlan, Plan
 from evenpitch.quantity.refusal import refuse
@@ -19,7 +20,12 @@ from evenpitch.store.exported import write_exported
 from evenpitch.store.files.job_file import job_from_fields
 from evenpitch.store.files.typed import flat, tables_of
 from evenpitch.store.kept import KeptJob, KeptRelease
-from evenpitch.web.pages.shown import AtDesk, Desk, TypedForm, address, day, job_nav, night_of, see
+from evenpitch.web.job_tables import CSV, record_csv, targets_csv
+from evenpitch.web.kept_inspections import line_of, of_gear
+from evenpitch.web.machine import place_of
+from evenpitch.web.opened import day
+from evenpitch.web.pages.address_mark import address_mark
+from evenpitch.web.pages.shown import AtDesk, Desk, TypedForm, address, job_nav, night_of, see
 from evenpitch.web.papers import outline, pdf, plan_document, sheet_document, trial_document
 from evenpitch.web.plan_answer import issue, still_stands
 from evenpitch.web.planned import plan_of
@@ -28,6 +34,8 @@ router = APIRouter(include_in_schema=False)
 
 CHOICES = ("choice.way", "choice.train", "choice.cutter", "choice.lead", "choice.dividing")
 BEST = "the best"
+LAST_INSPECTIONS = 5
+"""The others are listed on the page to inspect."""
 PDF = "application/pdf"
 
 
@@ -50,13 +58,20 @@ def show_plan(request: Request, desk: AtDesk, name: str, index: Which) -> HTMLRe
     gear = one_of(made, index)
     document = plan_document(made, index)
     document = replace(document, sections=(*document.sections, *_choices(made, gear)))
+    mark = _tablet(request, desk, name, index)
     return HTMLResponse(
         page(
             document,
             nav=job_nav(name, "plan", issued=bool(desk.book.issued(name))),
             night=night_of(request),
             action=_action(desk, kept, made, document),
-            head_links=(*_links(name, made, index, desk.book.releases(name)[-3:]), *_prove(kept, gear, index)),
+            head_links=(
+                *_links(name, made, index, desk.book.releases(name)[-3:]),
+                *_prove(kept, gear, index),
+                *_kept(desk, name, index),
+                *((Link("for the tablet", "#tablet"),) if mark else ()),
+            ),
+            after=mark,
             form=Form(address("jobs", name, "choose"), (("gear", str(index + 1)),)),
         )
     )
@@ -109,6 +124,26 @@ def _prove(kept: KeptJob, gear: GearPlan, index: int) -> tuple[Link, ...]:
     if kept.rig is None or gear.promise is None:
         return ()
     return (Link("prove the link", address("rigs", kept.rig, "proof", job=kept.name, gear=index + 1)),)
+
+
+def _tablet(request: Request, desk: Desk, name: str, index: int) -> Markup:
+    """The address of the job as a mark for the tablet beside the machine: of the cut once a plan is issued; nothing without --lan."""
+    sheet = "cut" if desk.book.issued(name) else "plan"
+    mark = address_mark(request, address("jobs", name, sheet, gear=index + 1 if index else ""))
+    return Markup('<section id="tablet"><h2>At the machine</h2>{}</section>').format(mark) if mark else mark
+
+
+def _kept(desk: Desk, name: str, index: int) -> tuple[Link, ...]:
+    """The record of the cut and the inspections that the book keeps of this gear; the last few by their verdict."""
+    issued = desk.book.issued(name)
+    which = index + 1 if index else ""
+    links = [Link("targets, CSV", address("jobs", name, "targets.csv", gear=which))] if issued else []
+    links += [Link("cut record, CSV", address("jobs", name, "record.csv"))] if issued else []
+    links += [
+        Link(line_of(one), address("jobs", name, "inspections", str(one.number)))
+        for one in of_gear(desk.book.inspections(name), index)[-LAST_INSPECTIONS:]
+    ]
+    return tuple(links)
 
 
 def _choices(made: Plan, gear: GearPlan) -> tuple[Section, ...]:
@@ -222,9 +257,23 @@ def job_toml(desk: AtDesk, name: str) -> Response:
     return Response(desk.book.job(name).text, media_type="application/toml", headers=named(f"{name}.toml", keep=True))
 
 
+@router.get("/jobs/{name:path}/record.csv")
+def job_record(desk: AtDesk, name: str) -> Response:
+    """The cut record as a table."""
+    desk.book.job(name)
+    return Response(record_csv(desk.book, name), media_type=CSV, headers=named(f"{name} cut record.csv", keep=True))
+
+
+@router.get("/jobs/{name:path}/targets.csv")
+def job_targets(desk: AtDesk, name: str, index: Which) -> Response:
+    """Where the work stands for each space of the issued plan."""
+    made = targets_csv(place_of(desk.book, name, index + 1))
+    return Response(made, media_type=CSV, headers=named(f"{name} targets.csv", keep=True))
+
+
 @router.get("/jobs/{name:path}/job.jsonl")
 def job_export(desk: AtDesk, name: str) -> Response:
-    """The job whole, with its rigs, issued plans and records, as `evenpitch export` writes it."""
+    """The job whole, with its rigs, issued plans, records and inspections, as `evenpitch export` writes it."""
     from evenpitch import __version__
 
     content = write_exported(desk.book.give(name, __version__))

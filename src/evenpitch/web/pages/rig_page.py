@@ -11,10 +11,11 @@ from evenpitch.rig.rig import Rig
 from evenpitch.sheet.frame_html import Action
 from evenpitch.store.files.rig_file import read_rig
 from evenpitch.store.files.typed import Typed
+from evenpitch.web.opened import day
 from evenpitch.web.pages.bench import rig_line, rig_summary
 from evenpitch.web.pages.fields import echo
 from evenpitch.web.pages.kept_proof import proof_line
-from evenpitch.web.pages.shown import AtDesk, address, bench_nav, day, sheet
+from evenpitch.web.pages.shown import AtDesk, address, bench_nav, sheet
 from evenpitch.web.usual_rig import usual_rig
 
 router = APIRouter(include_in_schema=False)

@@ -61,12 +61,6 @@ def see(where: str) -> RedirectResponse:
     return RedirectResponse(where, status_code=303)
 
 
-def day(at: datetime) -> str:
-    """The day of a stored time, as the wall calendar here has it."""
-    here = at.astimezone()
-    return f"{here.day} {here:%b %Y}"
-
-
 def bench_nav(current: str = "") -> tuple[Link, ...]:
     """The top line outside a job."""
     places = (("bench", "/"), ("ask", "/ask"), ("rigs", "/rigs"), ("book", "/book"), ("help", "/help"))
