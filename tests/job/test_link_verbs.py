@@ -24,7 +24,9 @@ from evenpitch.quantity.finding import Finding
 from evenpitch.quantity.refusal import Refusal
 from evenpitch.quantity.units import RADIAN_PER_ARCSEC, Radian
 from evenpitch.sheet.print_text import text
-from evenpitch.web.predict_answer import audit_answer, predict_answer, read_crank, simulate_answer
+from evenpitch.web.audit_answer import audit_answer
+from evenpitch.web.predict_answer import predict_answer
+from evenpitch.web.simulate_answer import read_crank, simulate_answer
 from job.shop import EXAMPLES, MATE, PINION, WHEEL, bare_rig, order, rig_of, rig_tables
 
 DRAWS = 300

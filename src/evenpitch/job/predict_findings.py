@@ -109,5 +109,7 @@ def _always(found: Prediction) -> Iterator[Finding]:
     form = (
         "" if found.form_um is None else f": {found.form_um:.0f} µm, {found.form_limit:.0f} is the limit of class {found.wanted}"
     )
+    if found.expected.draws < found.asked:
+        yield note("draws-stopped", done=found.expected.draws, wanted=found.asked)
     yield note("form-apart", form=form)
     yield note("class-from-memory")

@@ -39,7 +39,9 @@ LAG_SHARE = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Prediction:
-    """`wanted`: the class asked for. Of a spur gear, or without a link, `rates` is None: nothing turns while a space is cut.
+    """`wanted`: the class asked for; `asked`: how many gears were to be drawn.
+
+    Of a spur gear, or without a link, `rates` is None: nothing turns while a space is cut.
 
     `form_um`: what the cutter of the plan leaves on the tooth form, µm, or None; `form_limit`: of the class wanted.
     `torque`: (rpm, Nm) for the chart.
@@ -49,6 +51,7 @@ class Prediction:
     plan: GearPlan
     gear: OnGear
     filled: Filled
+    asked: int
     wanted: int
     expected: Expected
     budget: Budget
@@ -145,9 +148,19 @@ def force_of(made: GearPlan) -> ForceAt:
 
 
 def predict(
-    order: Order, draws: int = DRAWS, seed: int = 1, *, gear: int = 0, progress: Progress | None = None, virtual: bool = True
+    order: Order,
+    draws: int = DRAWS,
+    seed: int = 1,
+    *,
+    gear: int = 0,
+    progress: Progress | None = None,
+    virtual: bool = True,
+    improving: int = IMPROVING,
 ) -> Prediction:
-    """The prediction of one gear of the order. `virtual`: with the tooth form that the plan's cutter leaves."""
+    """The prediction of one gear of the order. `virtual`: with the tooth form that the plan's cutter leaves.
+
+    `improving`: gears drawn for each improvement; 0: none is looked at.
+    """
     from evenpitch.job.predict_findings import predict_findings
 
     made = plan(order).gears[gear]
@@ -164,6 +177,7 @@ def predict(
         plan=made,
         gear=on,
         filled=filled,
+        asked=draws,
         wanted=wanted,
         expected=expected,
         budget=budget(drive, on),
@@ -175,7 +189,7 @@ def predict(
         if drive.linked
         else None,
         seating=seat,
-        bought=what_it_buys(drive, on, min(wanted, 11), min(draws, IMPROVING), seed)[1],
+        bought=what_it_buys(drive, on, min(wanted, 11), min(draws, improving), seed)[1] if improving else (),
         doubts=doubts(drive, on, filled.assumed),
         form_um=_form(order, made) if virtual else None,
         form_limit=rounded(profile_total(pitch_diameter(made.gear), made.gear.module, wanted)),

@@ -144,7 +144,13 @@ def _action(name: str, which: str, shown: Shown) -> Action:
 
 
 def _links(name: str, made: Plan, index: int) -> tuple[Link, ...]:
-    links = [Link("pick up a tooth", address("jobs", name, "pick-up", gear=index + 1 if index else ""))]
+    which = index + 1 if index else ""
+    links = [
+        Link("pick up a tooth", address("jobs", name, "pick-up", gear=which)),
+        Link("what was expected", address("jobs", name, "predict", gear=which)),
+    ]
+    if made.gears[index].gear.helix and made.order.rig.link is not None:
+        links.append(Link("audit a log", address("jobs", name, "audit", gear=which)))
     if len(made.gears) == 2:
         mate = made.gears[1 - index].gear
         links.append(Link(f"its mate, {mate.teeth} teeth", address("jobs", name, "inspect", gear="" if index else 2)))
