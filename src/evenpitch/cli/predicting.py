@@ -45,7 +45,7 @@ def predict(job: Path, as_json: bool, pdf: Path | None, html: Path | None, csv: 
     RIG,
     ("feed", "Power feed, e.g. 60mm/min."),
     ("crank", 'By hand: mean feed, unevenness, turns: "1 mm/s 0.6 1 Hz".'),
-    ("ramp", "Acceleration limit of the controller, pulses/s² [none]."),
+    ("ramp", 'Acceleration limit of the controller, pulses/s², and where it begins: "5000 from 200" [none].'),
     ("poll", "How often the controller looks at the count, e.g. 1ms [at every count]."),
     ("play", "open: the pass begins with the play on the other side [closed]."),
     ("vibration", 'The table trembles, either way and how often: "2 um 97 Hz".'),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Any
 
 from evenpitch.checking.compensation import targets_without_map
@@ -232,6 +233,11 @@ class Numbers:
         }
 
 
+def _closed(places: tuple[int, ...], turn: Fraction) -> tuple[int, ...]:
+    """The places as the map has them, from head angle 0, and the first again a whole turn later."""
+    return (*places, places[0] + round_half_up(turn))
+
+
 def numbers_out(found: Prediction) -> Numbers | None:
     """None where the rig has no link."""
     drive, gear = found.filled.drive, found.plan.gear
@@ -251,6 +257,6 @@ def numbers_out(found: Prediction) -> Numbers | None:
         targets=absolute_targets(int(turn), gear.teeth)
         if whole
         else tuple(round_half_up(turn * k / gear.teeth) for k in range(gear.teeth + 1)),
-        corrected=() if latest is None else targets_without_map(turn, gear.teeth, latest.harmonics),
+        corrected=() if latest is None else _closed(targets_without_map(turn, gear.teeth, latest.harmonics), turn),
         limits=tuple(limits),
     )

@@ -48,12 +48,14 @@ class Vibration:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AsSet:
-    """What a pass is tried with beside the rig. `ramp`: the controller's acceleration limit, pulses/s², None: the drive takes any.
+    """What a pass is tried with beside the rig. `ramp`: the controller's acceleration limit, pulses/s², None: the drive takes any;
+    `ramp_from`: where its ramp begins, pulses/s, None: what the motor takes from a standstill.
 
     `poll`: how often the controller looks, None: at every count; `open_play`: it begins with the play on the other side.
     """
 
     ramp: float | None = None
+    ramp_from: float | None = None
     poll: Second | None = None
     open_play: bool = False
     vibration: Vibration | None = None
@@ -141,7 +143,7 @@ def simulate(order: Order, motion: Motion, *, gear: int = 0, as_set: AsSet = AsS
         )
     drive = filled.drive
     ratio = link_ratio(abs(lead(made.gear)), drive.pulses_per_turn, drive.count)
-    start = rates(drive, on, float(feed), force_of(made)).start
+    start = as_set.ramp_from or rates(drive, on, float(feed), force_of(made)).start
     most = min(drive.pulse_rate, drive.motor_speed / 60 * drive.full_steps * drive.microsteps)
     link = Linked(
         count=float(drive.count),

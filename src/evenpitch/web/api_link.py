@@ -60,7 +60,9 @@ class Simulate(OfAJob):
 
     feed: Asked = Field(default=None, description="Power feed, with its unit.", examples=["60 mm/min"])
     crank: Asked = Field(default=None, description="By hand: mean feed, unevenness, turns; e.g. 1 mm/s 0.6 1 Hz.")
-    ramp: Asked = Field(default=None, description="Acceleration limit of the controller, pulses/s² [none].")
+    ramp: Asked = Field(
+        default=None, description="Acceleration limit of the controller, pulses/s², and where it begins: 5000 from 200 [none]."
+    )
     poll: Asked = Field(default=None, description="How often the controller looks at the count [at every count].")
     play: Asked = Field(default=None, description="open: the pass begins with the play on the other side [closed].")
     vibration: Asked = Field(default=None, description="The table trembles, either way and how often: 2 um 97 Hz.")

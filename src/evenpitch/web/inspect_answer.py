@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from evenpitch.job.expecting import Expectation, beside
 from evenpitch.job.judging import Verdict, judge
 from evenpitch.job.plan import Plan
+from evenpitch.job.predicting import predict
 from evenpitch.quantity.read_length import read_length
 from evenpitch.quantity.read_number import read_whole
 from evenpitch.quantity.refusal import refuse
@@ -33,11 +35,24 @@ def verdict_answer(plan: Plan, verdict: Verdict, index: int) -> Answer:
     """A verdict to read, as JSON, and as its record sheet."""
     from evenpitch.sheet.compose.record_sheet import compose_record_sheet
 
+    expectation = expectation_of(plan, verdict, index)
     facts = verdict.facts()
+    if expectation is not None:
+        facts["expected"] = {row.name: row.facts() for row in expectation.rows}
     figures = tuple(one for one in verdict.gear.limits if one.name in facts["verdict"])
     told = answer("inspect", figures, verdict.findings, title=plan.order.title, teeth=verdict.gear.gear.teeth, **facts)
-    document = compose_inspection(plan, verdict, index)
+    document = compose_inspection(plan, verdict, index, expectation)
     return Answer(document, told, {"pdf": lambda: pdf(compose_record_sheet(plan, verdict, index))})
+
+
+def expectation_of(plan: Plan, verdict: Verdict, index: int) -> Expectation | None:
+    """What was expected of the rig; None where nothing was read round the gear. Few draws: a quantile is wanted, no hundredth."""
+    if not verdict.deciding():
+        return None
+    return beside(verdict, predict(plan.order, DRAWS, gear=index, virtual=False, improving=0))
+
+
+DRAWS = 2000
 
 
 def read_budget(text: str) -> tuple[tuple[str, float], ...]:

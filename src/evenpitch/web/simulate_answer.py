@@ -51,9 +51,13 @@ def pass_answer(found: Simulation) -> Answer:
 
 
 def read_as_set(typed: Typed, collected: Collected) -> AsSet:
-    """All optional: ramp ("5000", pulses/s²), poll ("1 ms"), play ("open": it begins on the other side), vibration ("2 um 97 Hz")."""
+    """All optional: ramp ("5000 from 200", pulses/s² and pulses/s), poll ("1 ms"), play ("open": it begins on the other side),
+    vibration ("2 um 97 Hz").
+    """
+    ramp, ramp_from = collected.read(typed, "ramp", read_ramp, (None, None))
     return AsSet(
-        ramp=collected.read(typed, "ramp", read_ramp, None),
+        ramp=ramp,
+        ramp_from=ramp_from,
         poll=collected.read(typed, "poll", read_poll, None),
         open_play=collected.read(typed, "play", read_play, False),
         vibration=collected.read(typed, "vibration", read_vibration, None),
@@ -66,15 +70,17 @@ TREMBLE = (1.0, 1000.0)
 """Millimetres either way and times a second at most."""
 
 
-def read_ramp(text: str) -> float:
-    """An acceleration in pulses/s²."""
-    plain = text.strip()
-    for unit in ("pulses/s²", "pulses/s2", "pulses/s^2", "/s²", "/s2", "/s^2"):
-        plain = plain.removesuffix(unit)
-    value = float(read_number(plain, field="ramp"))
-    if not 0 < value <= LARGEST_RAMP:
-        raise refuse("ramp", text, "pulses/s², above 0", "The motor would never start.", "Write 5000, or leave it out.")
-    return value
+def read_ramp(text: str) -> tuple[float, float | None]:
+    """An acceleration in pulses/s², and where the ramp begins in pulses/s where that is said: "5000 from 200"."""
+    plain = text.casefold()
+    for unit in ("pulses/s²", "pulses/s^2", "pulses/s2", "/s²", "/s^2", "/s2", "pulses/s", "/s"):
+        plain = plain.replace(unit, "")
+    ramp, _, start = plain.partition("from")
+    value = float(read_number(ramp.strip(), field="ramp"))
+    begin = float(read_number(start.strip(), field="ramp")) if start.strip() else None
+    if not 0 < value <= LARGEST_RAMP or (begin is not None and not 0 < begin <= LARGEST_RAMP):
+        raise refuse("ramp", text, "pulses/s², above 0", "The motor would never start.", "Write 5000 from 200, or leave it out.")
+    return value, begin
 
 
 def read_poll(text: str) -> Second:

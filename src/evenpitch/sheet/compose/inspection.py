@@ -10,6 +10,7 @@ import numpy as np
 
 from evenpitch.checking.spectrum import scatter_of
 from evenpitch.checking.spectrum import waves as waves_of
+from evenpitch.job.expecting import Expectation
 from evenpitch.job.judging import Verdict
 from evenpitch.job.plan import Plan
 from evenpitch.job.rescuing import Deeper
@@ -31,8 +32,8 @@ MOST_GAUGES = 5
 FEWEST_PLACES = 3
 
 
-def compose_inspection(plan: Plan, verdict: Verdict, index: int = 0) -> Document:
-    """What `evenpitch inspect` prints, and its page."""
+def compose_inspection(plan: Plan, verdict: Verdict, index: int = 0, expectation: Expectation | None = None) -> Document:
+    """What `evenpitch inspect` prints, and its page; with what was expected of the rig beside it where that was worked out."""
     gear = verdict.gear.gear
     return Document(
         kind="answer",
@@ -40,7 +41,7 @@ def compose_inspection(plan: Plan, verdict: Verdict, index: int = 0) -> Document
         lead=_lead(verdict),
         keys=_keys(verdict),
         findings=verdict.findings,
-        sections=tuple(_sections(verdict)),
+        sections=(*_sections(verdict, expectation), *_saved(verdict)),
         cells=_cells(plan, verdict, index),
         paper=plan.order.choice.paper,
     )
@@ -94,16 +95,16 @@ def _cells(plan: Plan, verdict: Verdict, index: int) -> tuple[Cell, ...]:
     )
 
 
-def _sections(verdict: Verdict) -> Iterator[Section]:
+def _sections(verdict: Verdict, expectation: Expectation | None) -> Iterator[Section]:
     yield Section("readings", "", (_table(verdict), Words(verdict.claim), *_next(verdict)))
     gauges, curve = tuple(_gauges(verdict)), tuple(_curve(verdict))
     if gauges:
         yield Section("gauges", "", gauges, place="left" if curve else "wide")
     if curve:
         yield Section("deviation", "", curve, place="right" if gauges else "wide")
+    yield from _expected(expectation)
     yield from _causes(verdict)
     yield from _around(verdict)
-    yield from _saved(verdict)
 
 
 def _next(verdict: Verdict) -> tuple[Block, ...]:
@@ -216,6 +217,29 @@ def _curve(verdict: Verdict) -> Iterator[Picture]:
     um = tuple(float(value) * UM for value in found.cumulative)
     told = verdict.expected.curve
     yield Picture(deviation_curve(um, total.value, total.U, total.limit, total.cls, expected=told, flank=total.flank))
+
+
+STANDS = {
+    "more": "**more than this rig explains**: look for the cause below",
+    "as expected": "as expected of this rig",
+    "less": "less than was expected",
+}
+
+
+def _expected(expectation: Expectation | None) -> Iterator[Section]:
+    if expectation is None or not expectation.rows:
+        return
+    rows = tuple(
+        TableRow((one.words, _um(one.p50), _um(one.p95), f"{_um(one.value)} ± {_um(one.U)}", STANDS[one.stands]))
+        for one in expectation.rows
+    )
+    head = "The head's map is in it." if expectation.measured else "The head was never measured: usual waves stand in."
+    unknown = f" {expectation.unknown} quantities of the rig are not known; usual values stand in for them." * bool(
+        expectation.unknown
+    )
+    heads = ("µm", "half below", "95 of 100 below", "found", "")
+    table = Table(heads, rows, right=(1, 2, 3), note=f"{head}{unknown}")
+    yield Section("expected", "What was expected beside what was found", (table,))
 
 
 def lettered(verdict: Verdict) -> dict[str, str]:

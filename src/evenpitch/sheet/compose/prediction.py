@@ -95,10 +95,14 @@ def _classes(found: Prediction) -> Table:
     if first is not None:
         shown.append((first, 1.0))
     rows = tuple(
-        TableRow((f"class {cls} or better", f"{p:.2f}"), chosen=cls == found.expected.class95)
+        TableRow((f"class {cls} or better{_to_expect(found, cls)}", f"{p:.2f}"), strong=cls == found.expected.class95)
         for cls, p in shown or [(11, chances[-1][1])]
     )
     return Table(("class", "probability"), rows, right=(1,), note="of the worst of fp, Fp and Fβ")
+
+
+def _to_expect(found: Prediction, cls: int) -> str:
+    return ": the one to expect" if cls == found.expected.class95 else ""
 
 
 def budget_bars(found: Prediction) -> Drawing:

@@ -22,7 +22,7 @@ from evenpitch.sheet.markup import verdict as verdict_html
 from evenpitch.sheet.markup import words
 from evenpitch.sheet.print_html import head_html
 from evenpitch.web.hand_readings import TABLE, hand_fields, hand_readings
-from evenpitch.web.inspect_answer import read_budget
+from evenpitch.web.inspect_answer import expectation_of, read_budget
 from evenpitch.web.pages.fields import Field, left_over, with_messages
 from evenpitch.web.pages.plan_page import PDF, Which, named, one_of
 from evenpitch.web.pages.sent import Sent, SentForm
@@ -78,7 +78,7 @@ def _page(
     request: Request, desk: Desk, name: str, made: Plan, index: int, typed: Mapping[str, str], shown: Shown, status: int = 200
 ) -> HTMLResponse:
     verdict = shown.verdict
-    document = None if verdict is None else compose_inspection(made, verdict, index)
+    document = None if verdict is None else compose_inspection(made, verdict, index, expectation_of(made, verdict, index))
     numbered = () if document is None else flagged(document.findings)
     setting = Setting(numbered)
     which = str(index + 1) if index else ""

@@ -37,7 +37,7 @@ FIELDS = (
     Field("feed", "Mean feed", "With its unit.", "60 mm/min", ""),
     Field("unevenness", "Unevenness of the hand", "How far its speed swings about the mean: 0 to 0.9.", "0.6", ""),
     Field("turns", "Turns of the crank", "A second.", "1 Hz", ""),
-    Field("ramp", "Ramp of the controller", "Pulses/s² at most; empty: the drive takes any.", "5000", ""),
+    Field("ramp", "Ramp of the controller", "Pulses/s², from pulses/s; empty: the drive takes any.", "5000 from 200", ""),
     Field("poll", "It looks every", "Empty: at every count.", "1 ms", ""),
     Field("vibration", "The table trembles", "How far either way, and how often.", "2 um 97 Hz", ""),
     Field("play", "When the pass begins", "The play", "", "closed", choices=(("closed", "play closed"), ("open", "play open"))),
