@@ -22,6 +22,7 @@ from evenpitch.link.passing import Linked, Pass, simulate_pass
 from evenpitch.link.play import Dither, dither, opened
 from evenpitch.link.pulse_train import Timing
 from evenpitch.link.rates import rates
+from evenpitch.link.resolution import take_up
 from evenpitch.quantity.finding import Finding, by_weight
 from evenpitch.quantity.refusal import refuse
 from evenpitch.quantity.units import RADIAN_PER_ARCSEC, Millimetre, Second
@@ -200,7 +201,7 @@ def _told(
         behind_from=behind,
         delay=delay,
         peak_feed=float(speeds.max()),
-        take_up=drive.backlash * on.lead / (2 * math.pi),
+        take_up=take_up(drive.backlash, on.lead),
         start=start,
         trembling=None
         if shaken is None
