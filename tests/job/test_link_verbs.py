@@ -141,6 +141,7 @@ CASES: dict[str, Callable[[], tuple[Finding, ...]]] = {
     "class-from-memory": lambda: usual().findings,
     "falls-behind": lambda: simulated(PowerFeed(60.0)).findings,
     "lag-changes": lambda: simulated(CrankFeed(1, 0.9, 1)).findings,
+    "ratio-fields-small": lambda: predict(order([PINION]), DRAWS, virtual=False, fields=(7, 7)).findings,
     "counts-too-fast": lambda: simulate(order([PINION], rig(largest_count_rate=500)), PowerFeed(1.0)).findings,
     "play-open": lambda: simulated(PowerFeed(1.0), AsSet(open_play=True)).findings,
     "counts-dither": lambda: simulated(PowerFeed(1.0), AsSet(vibration=Vibration(Millimetre(0.002), 97.0))).findings,

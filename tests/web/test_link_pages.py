@@ -92,6 +92,30 @@ def test_numbers_for_a_controller_as_csv_json_and_sheet(museum: TestClient) -> N
     assert museum.get("/jobs/B/prediction.pdf").content.startswith(b"%PDF")
 
 
+def test_a_tried_drive_goes_on_to_pass_and_numbers(museum: TestClient) -> None:
+    tried = {
+        "try": "1",
+        "link.belt": "1:1",
+        "link.count": "5 um",
+        "link.microsteps": "8",
+        "largest-pulses": "99",
+        "largest-counts": "99",
+    }
+    shown = museum.get("/jobs/B/predict", params=tried).text
+    assert "Within 99 pulses and 99 counts the nearest ratio is" in shown or "pulses for every" in shown
+    assert museum.get("/jobs/B/controller.json", params=tried).json()["controller"]["targets"][-1] == 64_000
+    assert "With the drive that was tried" in museum.get("/jobs/B/simulate", params=tried).text
+    small = museum.get("/jobs/B/predict", params={"largest-pulses": "3", "largest-counts": "3"}).text
+    assert "Within 3 pulses and 3 counts the nearest ratio is" in small
+    assert "where both fields take 999" in small
+    assert museum.get("/jobs/B/predict", params={"largest-pulses": "none at all"}).status_code == 422
+    assert museum.get("/jobs/B/controller.csv", params={"largest-pulses": "0"}).status_code == 422
+    asked = museum.post(
+        "/api/ratio", json={"lead": "441 mm", "pulses-per-turn": 64000, "count": "5 um", "largest-pulses": 3}
+    ).json()
+    assert "ratio-fields-small" in {one["code"] for one in asked["findings"]}
+
+
 def test_a_pass_is_simulated_as_the_rig_feeds_it_and_as_typed(museum: TestClient) -> None:
     shown = museum.get("/jobs/B/simulate").text
     assert "by crank" in shown
@@ -149,9 +173,13 @@ def test_a_wrong_log_is_named_with_its_remedy(museum: TestClient, log: str, word
 
 
 def test_a_log_beyond_the_bound_is_not_read(museum: TestClient) -> None:
-    sent = museum.post("/jobs/B/audit", files={"file": ("pass.csv", b"0" * 12_000_001, "text/csv")})
+    sent = museum.post("/jobs/B/audit", files={"file": ("pass.csv", b"0" * 4_000_001, "text/csv")})
     assert sent.status_code == 413
     assert "400 000 rows" in sent.text
+    rows = "time_s,count,pulse\n" + "\n".join(f"{row / 100:.2f},{row},{row}" for row in range(60_001))
+    sent = museum.post("/jobs/B/audit", files={"file": ("pass.csv", rows, "text/csv")})
+    assert sent.status_code == 422
+    assert "at most 60000 lines" in sent.text
     assert museum.post("/jobs/B/inspect", files={"file": ("pass.csv", b"0" * 2_000_001, "text/csv")}).status_code == 413
 
 

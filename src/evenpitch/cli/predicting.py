@@ -20,6 +20,8 @@ GEAR = ("gear", "1 or 2, of a pair [1].")
 @options(
     RIG,
     ("draws", "Gears drawn at random, up to a million; Ctrl-C stops early [20000]."),
+    ("largest-pulses", "Largest number the controller takes for the pulses of its ratio [65535]."),
+    ("largest-counts", "Largest number it takes for the counts [65535]."),
     ("seed", "Where the draws start; the same seed gives the same answer [1]."),
     GEAR,
 )
@@ -71,10 +73,10 @@ def audit(log: Path, as_json: bool, job: str | None, pdf: Path | None, html: Pat
     """What a LOG (CSV) of a pass proves and what it cannot: lost pulses and slips, ratio, lag, backlash, worm, each with U."""
     from evenpitch.quantity.refusal import refuse
     from evenpitch.store.files.bounded import read_bounded
-    from evenpitch.store.files.readings import LARGEST_LOG
+    from evenpitch.store.files.readings import LARGEST_LOG, LONG_LOG
     from evenpitch.web.audit_answer import audit_answer
 
     if job is None:
         raise refuse("job", "", "the job that was cut", "None was named.", "Add --job JOB.toml.")
-    made = audit_answer(read_bounded(log, LARGEST_LOG), Path(job), typed_of(given), rig=file_of(given["rig"]))
+    made = audit_answer(read_bounded(log, LARGEST_LOG, LONG_LOG), Path(job), typed_of(given), rig=file_of(given["rig"]))
     return show(made, as_json, pdf=pdf, html=html)

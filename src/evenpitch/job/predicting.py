@@ -9,7 +9,8 @@ from typing import Any
 
 from evenpitch.checking.compensation import targets_without_map
 from evenpitch.cutting.force import Engagement, mean_space_width, peak_force
-from evenpitch.dividing.link_ratio import link_ratio
+from evenpitch.dividing.link_ratio import LARGEST, LinkRatio, link_ratio
+from evenpitch.gear.gear import Gear
 from evenpitch.gear.limits import profile_total, rounded
 from evenpitch.gear.sizes import lead, pitch_diameter, whole_depth
 from evenpitch.job.order import Order
@@ -17,6 +18,7 @@ from evenpitch.job.plan import GearPlan
 from evenpitch.job.planning import plan
 from evenpitch.link.budget import Budget, budget
 from evenpitch.link.draws import DRAWS, Progress
+from evenpitch.link.drive import Drive
 from evenpitch.link.filling import Filled, fill
 from evenpitch.link.gearing import OnGear, on_gear
 from evenpitch.link.holding import Stiffness, stiffness
@@ -40,7 +42,7 @@ LAG_SHARE = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Prediction:
-    """`wanted`: the class asked for; `asked`: how many gears were to be drawn.
+    """`wanted`: the class asked for; `asked`: how many gears were to be drawn; `fields`: largest pulses and counts of a ratio.
 
     Of a spur gear, or without a link, `rates` is None: nothing turns while a space is cut.
 
@@ -53,6 +55,8 @@ class Prediction:
     gear: OnGear
     filled: Filled
     asked: int
+    ratio: LinkRatio | None
+    fields: tuple[int, int]
     wanted: int
     expected: Expected
     budget: Budget
@@ -130,6 +134,11 @@ def _resolution(found: Resolution | None) -> dict[str, Any] | None:
     }  # fmt: skip
 
 
+def ratio_in(gear: Gear, drive: Drive, fields: tuple[int, int]) -> LinkRatio:
+    """The link's ratio for a helical gear within the controller's fields."""
+    return link_ratio(abs(lead(gear)), drive.pulses_per_turn, drive.count, largest_pulses=fields[0], largest_counts=fields[1])
+
+
 def force_of(made: GearPlan) -> ForceAt:
     """Peak force of the cut of the plan at any feed, mm/min."""
     gear, tools, speeds = made.gear, made.tools, made.running.speeds
@@ -157,10 +166,12 @@ def predict(
     progress: Progress | None = None,
     virtual: bool = True,
     improving: int = IMPROVING,
+    fields: tuple[int, int] = (LARGEST, LARGEST),
 ) -> Prediction:
     """The prediction of one gear of the order. `virtual`: with the tooth form that the plan's cutter leaves.
 
-    `improving`: gears drawn for each improvement; 0: none is looked at.
+    `improving`: gears drawn for each improvement; 0: none is looked at. `fields`: largest numbers that the controller takes for
+    pulses and counts of its ratio.
     """
     from evenpitch.job.predict_findings import predict_findings
 
@@ -179,6 +190,8 @@ def predict(
         gear=on,
         filled=filled,
         asked=draws,
+        ratio=ratio_in(made.gear, drive, fields) if linked else None,
+        fields=fields,
         wanted=wanted,
         expected=expected,
         budget=budget(drive, on),
@@ -244,7 +257,7 @@ def numbers_out(found: Prediction) -> Numbers | None:
     if not drive.linked:
         return None
     turn = drive.pulses_per_turn
-    ratio = link_ratio(abs(lead(gear)), turn, drive.count) if gear.helix else None
+    ratio = found.ratio
     latest = found.order.rig.latest_map()
     whole = turn.denominator == 1
     limits = [("largest pulse rate", drive.pulse_rate, "1/s"), ("largest motor speed", drive.motor_speed, "rpm")]

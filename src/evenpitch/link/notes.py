@@ -86,6 +86,14 @@ NOTES: dict[str, Kind] = {
         (OWN,),
         "helix_slope",
     ),
+    "ratio-fields-small": Kind(
+        "look",
+        "Within {pulses} pulses and {counts} counts the nearest ratio is {ppm} ppm off{um}.",
+        "The work turns so much too far or too short along the whole face, the same on every tooth.",
+        "{instead}",
+        (OWN, PRACTICE),
+        "pulses_per_count",
+    ),
     # the class
     "class-doubtful": Kind(
         "look",

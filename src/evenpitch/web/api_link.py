@@ -7,7 +7,7 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Response
 from pydantic import BaseModel, ConfigDict, Field, StrictFloat, StrictInt
 
-from evenpitch.store.files.readings import LARGEST_LOG
+from evenpitch.store.files.readings import MOST_ROWS_WAITED_FOR
 from evenpitch.web.answer import Answer
 from evenpitch.web.api_jobs import REFUSED, Fields
 from evenpitch.web.audit_answer import audit_answer
@@ -15,6 +15,7 @@ from evenpitch.web.pages.shown import AtDesk, Desk
 from evenpitch.web.planned import rig_of_job
 from evenpitch.web.predict_answer import predict_answer
 from evenpitch.web.predicted import MOST_PAGE_DRAWS
+from evenpitch.web.security import LARGEST_LOG_BODY
 from evenpitch.web.simulate_answer import simulate_answer
 
 router = APIRouter(prefix="/api", tags=["before and after the cut"])
@@ -37,14 +38,14 @@ Rig = Annotated[
 class OfAJob(BaseModel):
     """A gear of a job on a rig."""
 
-    model_config = ConfigDict(extra="forbid")
+    model_config = ConfigDict(extra="forbid", populate_by_name=True)
     job: Job
     rig: Rig
     gear: Asked = Field(default=None, description="1 or 2, of a pair [1].")
 
     def typed(self) -> dict[str, str]:
         """The other fields as typed words, without those left out."""
-        given = self.model_dump(exclude={"job", "rig", "log"}, exclude_none=True)
+        given = self.model_dump(by_alias=True, exclude={"job", "rig", "log"}, exclude_none=True)
         return {word: str(value) for word, value in given.items() if str(value).strip()}
 
 
@@ -52,6 +53,14 @@ class Predict(OfAJob):
     """What a rig will leave on a gear."""
 
     draws: Asked = Field(default=None, description=f"Gears drawn at random, 100 to {MOST_PAGE_DRAWS} here [{MOST_PAGE_DRAWS}].")
+    largest_pulses: Asked = Field(
+        default=None,
+        alias="largest-pulses",
+        description="Largest number the controller takes for the pulses of its ratio [65535].",
+    )
+    largest_counts: Asked = Field(
+        default=None, alias="largest-counts", description="Largest number it takes for the counts [65535]."
+    )
     seed: Asked = Field(default=None, description="Where the draws start; the same seed gives the same answer [1].")
 
 
@@ -74,7 +83,7 @@ class Audit(OfAJob):
     log: Annotated[
         str,
         Field(
-            max_length=LARGEST_LOG,
+            max_length=LARGEST_LOG_BODY,
             description="CSV with a header line: time_s,count,pulse and perhaps motor_deg, work_arcsec.",
             examples=["time_s,count,pulse\n0.0,0,0\n0.1,60,22\n"],
         ),
@@ -128,4 +137,4 @@ def simulate(desk: AtDesk, asked: Simulate) -> Response:
 def audit(desk: AtDesk, asked: Audit) -> Response:
     """What a log proves: the same object as `evenpitch audit --json`."""
     job, rig = _texts(desk, asked)
-    return _json(audit_answer(asked.log, job, asked.typed(), rig=rig))
+    return _json(audit_answer(asked.log, job, asked.typed(), rig=rig, most=MOST_ROWS_WAITED_FOR))

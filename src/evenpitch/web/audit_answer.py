@@ -11,7 +11,7 @@ from evenpitch.quantity.read_number import read_whole
 from evenpitch.quantity.refusal import refuse
 from evenpitch.sheet.answers import answer
 from evenpitch.sheet.compose.log_audit import compose_audit
-from evenpitch.store.files.readings import read_log
+from evenpitch.store.files.readings import MOST_LOG_ROWS, read_log
 from evenpitch.web.answer import Answer
 from evenpitch.web.order_asked import checked_gear, order_of, read_gear
 from evenpitch.web.papers import page_file, pdf
@@ -19,15 +19,23 @@ from evenpitch.web.typed import Collected, Typed
 
 
 def audit_answer(
-    log: bytes | str, job: Path | bytes | str, typed: Typed | None = None, *, rig: bytes | str | None = None
+    log: bytes | str,
+    job: Path | bytes | str,
+    typed: Typed | None = None,
+    *,
+    rig: bytes | str | None = None,
+    most: int = MOST_LOG_ROWS,
 ) -> Answer:
-    """What the link really did. Typed, all optional: gear (1 or 2 of a pair), space (under the cutter when the log begins) [1]."""
+    """What the link really did. Typed, all optional: gear (1 or 2 of a pair), space (under the cutter when the log begins) [1].
+
+    `most`: rows that are read.
+    """
     typed, collected = typed or {}, Collected()
     which = read_gear(typed, collected)
     space = read_space(typed, collected)
     collected.settle()
     order = order_of(job, rig)
-    return log_answer(audited(log, order, checked_gear(which, order), space))
+    return log_answer(audited(log, order, checked_gear(which, order), space, most))
 
 
 def read_space(typed: Typed, collected: Collected) -> int:
@@ -35,12 +43,12 @@ def read_space(typed: Typed, collected: Collected) -> int:
     return collected.read(typed, "space", lambda text: read_whole(text, field="space", least=1, most=100_000), 1)
 
 
-def audited(log: bytes | str, order: Order, gear: int, space: int) -> LogAudit:
+def audited(log: bytes | str, order: Order, gear: int, space: int, most: int) -> LogAudit:
     """The log read and held against one gear of the order; a Refusal with what is wrong with it."""
     teeth = order.works[gear].gear.teeth
     if space > teeth:
         raise refuse("space", space, f"1 to {teeth}", "The gear has no such space.", "Count from space 1.")
-    return audit(read_log(log), order, gear=gear, space=space)
+    return audit(read_log(log, most), order, gear=gear, space=space)
 
 
 def log_answer(found: LogAudit) -> Answer:

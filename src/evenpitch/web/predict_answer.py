@@ -7,6 +7,7 @@ import io
 from collections.abc import Callable
 from pathlib import Path
 
+from evenpitch.dividing.link_ratio import LARGEST
 from evenpitch.job.predicting import Numbers, Prediction, numbers_out, predict
 from evenpitch.link.draws import DRAWS, MOST_DRAWS, Progress
 from evenpitch.quantity.figure import Figure, figure
@@ -20,6 +21,7 @@ from evenpitch.web.order_asked import checked_gear, order_of, read_gear
 from evenpitch.web.papers import page_file, pdf
 from evenpitch.web.typed import Collected, Typed
 
+LARGEST_FIELD = 2**31 - 1
 LARGEST_SEED = 2**32 - 1
 
 
@@ -31,14 +33,26 @@ def predict_answer(
     progress: Progress | None = None,
     most: int = MOST_DRAWS,
 ) -> Answer:
-    """What the rig will leave on a gear of the job. Typed, all optional: draws [20000], seed [1], gear (1 or 2 of a pair)."""
+    """What the rig will leave on a gear of the job. Typed, all optional: draws [20000], seed [1], gear (1 or 2 of a pair),
+    largest-pulses and largest-counts of the controller's ratio [65535].
+    """
     typed, collected = typed or {}, Collected()
     which = read_gear(typed, collected)
     draws = collected.read(typed, "draws", lambda text: read_whole(text, field="draws", least=100, most=most), DRAWS)
     seed = collected.read(typed, "seed", lambda text: read_whole(text, field="seed", least=0, most=LARGEST_SEED), 1)
+    fields = read_ratio_fields(typed, collected)
     collected.settle()
     order = order_of(job, rig)
-    return prediction_answer(predict(order, draws, seed, gear=checked_gear(which, order), progress=progress))
+    return prediction_answer(predict(order, draws, seed, gear=checked_gear(which, order), progress=progress, fields=fields))
+
+
+def read_ratio_fields(typed: Typed, collected: Collected) -> tuple[int, int]:
+    """The largest numbers that the controller's ratio takes, pulses and counts."""
+
+    def one(field: str) -> int:
+        return collected.read(typed, field, lambda text: read_whole(text, field=field, least=1, most=LARGEST_FIELD), LARGEST)
+
+    return one("largest-pulses"), one("largest-counts")
 
 
 def prediction_answer(found: Prediction) -> Answer:

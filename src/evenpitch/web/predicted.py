@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from evenpitch.dividing.link_ratio import LARGEST
 from evenpitch.job.predicting import Prediction, predict
 from evenpitch.store.files.job_file import read_job
 from evenpitch.store.files.rig_file import read_rig
@@ -17,7 +18,14 @@ MOST_PAGE_DRAWS = 20_000
 
 
 @lru_cache(maxsize=KEPT)
-def predicted(job_text: str, rig_text: str, index: int, draws: int = PAGE_DRAWS, improving: int = PAGE_IMPROVING) -> Prediction:
+def predicted(
+    job_text: str,
+    rig_text: str,
+    index: int,
+    draws: int = PAGE_DRAWS,
+    improving: int = PAGE_IMPROVING,
+    fields: tuple[int, int] = (LARGEST, LARGEST),
+) -> Prediction:
     """What the rig of one text leaves on a gear of the job of the other."""
     order = read_job(job_text).order(read_rig(rig_text).rig)
-    return predict(order, draws, SEED, gear=index, improving=improving)
+    return predict(order, draws, SEED, gear=index, improving=improving, fields=fields)

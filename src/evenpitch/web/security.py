@@ -11,8 +11,8 @@ from starlette.responses import PlainTextResponse, Response
 LARGEST_BODY = 2_000_000
 """Bytes of one request; an exported job of many records fits, a photograph does not."""
 
-LARGEST_LOG_BODY = 12_000_000
-"""Bytes of the log of a link: some 300 000 rows."""
+LARGEST_LOG_BODY = 4_000_000
+"""Bytes of the log of a link: some 60 000 rows with every column."""
 LOGS = ("/audit",)
 """How the addresses end that take one."""
 

@@ -16,7 +16,7 @@ from evenpitch.sheet.flags import flagged
 from evenpitch.sheet.frame_html import Action, Link
 from evenpitch.sheet.print_html import SOURCES, parts
 from evenpitch.store.files.job_file import read_job
-from evenpitch.store.files.readings import MOST_LOG_ROWS
+from evenpitch.store.files.readings import MOST_LOG_ROWS, MOST_ROWS_WAITED_FOR
 from evenpitch.web.audit_answer import audited, log_answer, read_space
 from evenpitch.web.pages.fields import Field, left_over, with_messages
 from evenpitch.web.pages.plan_page import PDF, Which, named
@@ -76,7 +76,7 @@ def _audited(at: OnDesk, typed: Sent) -> LogAudit:
     collected.settle()
     if not typed.get(TABLE, "").strip():
         raise refuse(TABLE, "", "the log of a pass", "Nothing was chosen yet.", "Choose its file, or paste it.")
-    return audited(typed[TABLE], read_job(at.job_text).order(at.rig.rig), at.index, space)
+    return audited(typed[TABLE], read_job(at.job_text).order(at.rig.rig), at.index, space, MOST_ROWS_WAITED_FOR)
 
 
 def _page(
@@ -109,8 +109,9 @@ def _page(
         left_over=left_over(faults, fields, first),
         fields=fields,
         table=table if len(table) <= LONGEST_SHOWN else "",
-        to=address("jobs", at.name, "audit", gear=_which(at)),
-        rows=f"{MOST_LOG_ROWS // 1000}\u202f000",
+        to=address("jobs", at.name, "audit", gear=at.which),
+        rows=f"{MOST_ROWS_WAITED_FOR // 1000}\u202f000",
+        more=f"{MOST_LOG_ROWS // 1000}\u202f000",
         megabytes=LARGEST_LOG_BODY // 1_000_000,
     )
 
@@ -125,12 +126,8 @@ def _asking(at: OnDesk) -> Document:
     )
 
 
-def _which(at: OnDesk) -> int | str:
-    return at.index + 1 if at.index else ""
-
-
 def _links(at: OnDesk) -> tuple[Link, ...]:
-    which = _which(at)
+    which = at.which
     links = [
         Link("what was expected", address("jobs", at.name, "predict", gear=which)),
         Link("inspect the gear", address("jobs", at.name, "inspect", gear=which)),

@@ -21,6 +21,19 @@ TRIED = (
 """What is bought, set or found out first; the rest is on the rig's own page."""
 
 
+RATIO_FIELDS = ("largest-pulses", "largest-counts")
+
+
+def ratio_fields(query: Mapping[str, str], faults: tuple[Fault, ...], first: int) -> tuple[Field, ...]:
+    """How large the numbers of a ratio may be in the controller."""
+    told = "Largest number that the controller's ratio takes."
+    made = (
+        Field("largest-pulses", "Pulses of a ratio", told, "65535", query.get("largest-pulses", "").strip()[:LONGEST]),
+        Field("largest-counts", "Counts of a ratio", told, "65535", query.get("largest-counts", "").strip()[:LONGEST]),
+    )
+    return with_messages(made, faults, first)
+
+
 def asked(query: Mapping[str, str]) -> dict[str, str] | None:
     """The fields as tried, None where the rig stands as it is."""
     if TRY not in query:

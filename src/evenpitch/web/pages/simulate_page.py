@@ -22,7 +22,7 @@ from evenpitch.sheet.print_html import SOURCES, parts
 from evenpitch.store.files.job_file import read_job
 from evenpitch.web.pages.fields import Field, left_over, with_messages
 from evenpitch.web.pages.plan_page import PDF, Which, named
-from evenpitch.web.pages.predict_page import OnDesk, Typed, on_desk
+from evenpitch.web.pages.predict_page import OnDesk, Typed, on_desk, sound
 from evenpitch.web.pages.shown import AtDesk, address, job_nav, sheet
 from evenpitch.web.simulate_answer import pass_answer, read_as_set, read_feed
 from evenpitch.web.typed import Collected
@@ -57,7 +57,7 @@ class _Tried:
 @router.get("/jobs/{name:path}/simulate")
 def show_pass(request: Request, desk: AtDesk, name: str, index: Which, query: Typed) -> HTMLResponse:
     """One pass as this rig feeds it, or as typed."""
-    at = on_desk(desk, name, index, {})
+    at = sound(on_desk(desk, name, index, query))
     tried = _tried(at, query)
     document = _document(tried, at)
     shown = parts(document, links=_links(at), sources_at=SOURCES)
@@ -77,7 +77,9 @@ def show_pass(request: Request, desk: AtDesk, name: str, index: Which, query: Ty
         left_over=left_over(tried.faults, fields, first),
         fields=fields,
         to=address("jobs", name, "simulate"),
-        gear=index + 1 if index else "",
+        gear=at.which,
+        carried=tuple(at.carried.items()),
+        plain=address("jobs", name, "simulate", gear=at.which) if at.tried is not None else "",
     )
 
 
@@ -141,22 +143,21 @@ def _document(tried: _Tried, at: OnDesk) -> Document:
 
 
 def _links(at: OnDesk) -> tuple[Link, ...]:
-    which = at.index + 1 if at.index else ""
     links = [
         Link("try another feed", "#try"),
-        Link("what the rig will leave", address("jobs", at.name, "predict", gear=which)),
-        Link("audit a log", address("jobs", at.name, "audit", gear=which)),
-        Link("the plan", address("jobs", at.name, "plan", gear=which)),
+        Link("what the rig will leave", at.to("predict")),
+        Link("audit a log", address("jobs", at.name, "audit", gear=at.which)),
+        Link("the plan", address("jobs", at.name, "plan", gear=at.which)),
     ]
     if at.gears == 2:
-        links.insert(0, Link("its mate", address("jobs", at.name, "simulate", gear="" if at.index else 2)))
+        links.insert(0, Link("its mate", address("jobs", at.name, "simulate", gear="" if at.index else 2, **at.carried)))
     return tuple(links)
 
 
 @router.get("/jobs/{name:path}/pass.pdf")
 def pass_pdf(desk: AtDesk, name: str, index: Which, query: Typed) -> Response:
     """The pass on paper, with the same fields in the address as its page."""
-    tried = _tried(on_desk(desk, name, index, {}), query)
+    tried = _tried(sound(on_desk(desk, name, index, query)), query)
     if tried.found is None:
         raise Refusal(*tried.faults)
     return Response(pass_answer(tried.found).files["pdf"](), media_type=PDF, headers=named(f"{name} one pass.pdf"))
