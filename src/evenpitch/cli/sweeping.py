@@ -21,7 +21,7 @@ EVERY = 5_000
 @contextmanager
 def watched() -> Iterator[Progress]:
     """Progress of a sweep. The first press of the interrupt key stops it with what is done; a second one ends the program as usual."""
-    stopped = False
+    stopped = open_line = False
 
     def stop(_number: int, _frame: Any) -> None:
         nonlocal stopped
@@ -29,10 +29,13 @@ def watched() -> Iterator[Progress]:
         signal.signal(signal.SIGINT, before)
 
     def progress(done: int, draws: int) -> bool:
+        nonlocal open_line
         if draws >= LARGE and (done % EVERY == 0 or done == draws or stopped):
+            last = done == draws or stopped
             end = "stopped: the answer is of these" if stopped else "Ctrl-C stops and answers with these" * (done < draws)
-            click.echo(f"\r{done} of {draws} gears drawn. {end:<38}", err=True, nl=done == draws or stopped)
+            click.echo(f"\r{done} of {draws} gears drawn. {end:<38}", err=True, nl=last)
             sys.stderr.flush()
+            open_line = not last
         return not stopped
 
     before = signal.getsignal(signal.SIGINT)
@@ -40,4 +43,6 @@ def watched() -> Iterator[Progress]:
     try:
         yield progress
     finally:
+        if open_line:
+            click.echo(err=True)
         signal.signal(signal.SIGINT, before)

@@ -25,6 +25,7 @@ router = APIRouter(include_in_schema=False)
 
 ABOUT = {
     "first-gear": ("Your first gear", "From four numbers to a sheet on the wall, in five minutes."),
+    "before-and-after": ("Before and after the cut", "What the rig will leave, a pass tried, a log audited."),
     "where-things-are": ("Where things are", "The book, its copies; back up, restore, upgrade, uninstall."),
     "pictures": ("How to read the pictures", "Six lines, five fillings, three flags."),
     "nomenclature": ("Nomenclature", "Every figure: its name, symbol, unit."),
