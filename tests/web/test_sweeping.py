@@ -33,7 +33,7 @@ def test_what_was_drawn_is_answered(monkeypatch: pytest.MonkeyPatch, capsys: pyt
     monkeypatch.setattr(sweeping, "EVERY", 1000)
     echo = sweeping.click.echo
 
-    def pressed(text: str, **how: bool) -> None:
+    def pressed(text: str = "", **how: bool) -> None:
         echo(text, **how)
         if "2000 of" in text:
             signal.raise_signal(signal.SIGINT)
