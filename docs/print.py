@@ -110,6 +110,13 @@ WITNESSES = (
     "the joint choice of two leads: every pair of trains tried",
     "the virtual cut of a disc cutter: contact in closed form, slices with a least, and the union of cutter sections drawn flat",
     "what thinning by depth adds at the tip: the whole cut of a form made for that very count",
+    "the link's ratio under bounds on both numbers: every pair enumerated, and a scan over every count",
+    "a simulated pass: a plain loop that marches in time, at 50 and 10 µs; its rate limit: a queue",
+    "the torque of a motor over its speed: a grid of currents searched in the plane",
+    "whole gears drawn: one gear as plain sums over the same points; a flank's slope: the closed budget",
+    "the class to expect of four invented rigs: a second program made from the text alone",
+    "a log fitted jointly, and its jumps: the whole fit made again at every row",
+    "what a wave of worm or wheel leaves in spacing and helix: a numeric scan",
 )
 """What no print was found for, and the second method that agrees."""
 
@@ -142,7 +149,37 @@ def trust() -> str:
         "## Without an outside figure\n\nThese have none in print that we could find; two methods that share nothing agree instead "
         "(`tests/witnesses/`):\n\n" + "".join(f"- {one}\n" for one in WITNESSES)
     )
-    return head("Trust", says) + disagree + groups + proofs
+    return head("Trust", says) + disagree + groups + proofs + from_memory()
+
+
+def from_memory() -> str:
+    """Every formula of the program none of whose sources was read: what it says, where it stands, whom it names."""
+    import importlib
+    import pkgutil
+
+    import evenpitch
+    from evenpitch.sources.citations import citation_of
+    from evenpitch.sources.library import source_named
+
+    rows = []
+    for room in ("gear", "dividing", "cutting", "flank", "link", "checking"):
+        package = importlib.import_module(f"evenpitch.{room}")
+        for file in pkgutil.iter_modules(package.__path__, f"{package.__name__}."):
+            module = importlib.import_module(file.name)
+            for name, member in sorted(vars(module).items()):
+                if getattr(member, "__module__", "") != file.name:
+                    continue
+                cited = citation_of(member)
+                held = {source_named(source).held for source in cited.sources}
+                if "from memory" in held and "text read" not in held:
+                    rows.append((f"{room}, {name.replace('_', ' ')}", cited.formula, "; ".join(cited.sources)))
+    assert rows, evenpitch
+    return (
+        "\n## Formulas from memory\n\nRecalled, not read: confirm them against their source before you print them elsewhere. "
+        "What stands in the tables above was compared with print as far as it goes.\n\n"
+        + table(("formula", "equation", "source"), rows)
+        + "\n"
+    )
 
 
 MOST_LINES = 110

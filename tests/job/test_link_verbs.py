@@ -16,15 +16,17 @@ from evenpitch.checking.readings import LogRow
 from evenpitch.job.auditing import LogAudit, audit
 from evenpitch.job.order import Order
 from evenpitch.job.predicting import Prediction, numbers_out, predict
-from evenpitch.job.simulating import Simulation, simulate
+from evenpitch.job.simulating import AsSet, Simulation, Vibration, simulate, usual_motion
 from evenpitch.link.motion import CrankFeed, PowerFeed, Tabulated
 from evenpitch.link.notes import NOTES, note
-from evenpitch.link.pulse_train import link_target
 from evenpitch.quantity.finding import Finding
 from evenpitch.quantity.refusal import Refusal
-from evenpitch.quantity.units import RADIAN_PER_ARCSEC, Radian
+from evenpitch.quantity.units import Millimetre, Second
 from evenpitch.sheet.print_text import text
-from evenpitch.web.predict_answer import audit_answer, predict_answer, read_crank, simulate_answer
+from evenpitch.web.audit_answer import audit_answer
+from evenpitch.web.predict_answer import predict_answer
+from evenpitch.web.simulate_answer import read_crank, simulate_answer
+from job.link_logs import as_csv, made_log
 from job.shop import EXAMPLES, MATE, PINION, WHEEL, bare_rig, order, rig_of, rig_tables
 
 DRAWS = 300
@@ -99,36 +101,11 @@ def test_numbers_for_a_controller() -> None:
     assert numbers.targets[-1] == 192_000
     assert numbers.pulses is not None
     assert numbers.pulses / (numbers.counts or 1) == pytest.approx(0.373263, abs=1e-6)
-    assert len(numbers.corrected) == 28
+    assert len(numbers.corrected) == len(numbers.targets) == 29
+    assert numbers.corrected[-1] - numbers.corrected[0] == 192_000
     odd = numbers_out(predicted(PINION, rig(belt="17:60")))
     assert odd is not None
     assert abs(odd.targets[-1] - 320_000 * 60 / 17 / 5) < 1e6
-
-
-def made_log(rig_count: float = 0.001, *, lost: int = 0, latency: float = 0.0, work: bool = True, **more: Any) -> list[LogRow]:
-    """A pass of the pinion by crank: rows as the reader of files gives them."""
-    random = np.random.default_rng(3)
-    motion = CrankFeed(1.0, 0.6, 1.0)
-    t = np.arange(0, 42, 0.07)
-    n = np.floor(motion.place(t) / rig_count + 0.5).astype(int)
-    late = np.floor(motion.place(np.maximum(t - latency, 0)) / rig_count + 0.5).astype(int)
-    s = link_target(late, 24_364, 65_273) + np.asarray(more.get("added", np.zeros(len(t), dtype=int)))
-    s = s - lost * (t > 20)
-    angle = (s - more.get("slip", 0) * (t > 15)) * 6.75 + more.get("worm", 0.0) * np.sin(s * 40 * 6.75 * RADIAN_PER_ARCSEC)
-    angle = (
-        angle * (1 + more.get("ratio", 0.0))
-        + 3 * random.standard_normal(len(t))
-        + more.get("lean", 0.0) * np.convolve(random.standard_normal(len(t) + 4), np.ones(5), "valid")
-    )
-    if more.get("deviations"):
-        angle = angle - 6.75 * s
-    times = t + 40 * (t > 30) if more.get("gap") else t
-    counts = (n + 65_000) % 65_536 if more.get("wrap") else n
-    sign = -1 if more.get("other_way") else 1
-    return [
-        LogRow(float(a), int(b), int(c) * sign, None, Radian(float(d) * sign * RADIAN_PER_ARCSEC) if work else None)
-        for a, b, c, d in zip(times, counts, s, angle, strict=True)
-    ]
 
 
 def unmapped() -> Order:
@@ -164,6 +141,11 @@ CASES: dict[str, Callable[[], tuple[Finding, ...]]] = {
     "class-from-memory": lambda: usual().findings,
     "falls-behind": lambda: simulated(PowerFeed(60.0)).findings,
     "lag-changes": lambda: simulated(CrankFeed(1, 0.9, 1)).findings,
+    "ratio-fields-small": lambda: predict(order([PINION]), DRAWS, virtual=False, fields=(7, 7)).findings,
+    "counts-too-fast": lambda: simulate(order([PINION], rig(largest_count_rate=500)), PowerFeed(1.0)).findings,
+    "play-open": lambda: simulated(PowerFeed(1.0), AsSet(open_play=True)).findings,
+    "counts-dither": lambda: simulated(PowerFeed(1.0), AsSet(vibration=Vibration(Millimetre(0.002), 97.0))).findings,
+    "draws-stopped": lambda: predict(order([PINION]), 5000, progress=lambda done, wanted: False, virtual=False).findings,
     "keeps-up": lambda: simulated(PowerFeed(1.0)).findings,
     "pulses-lost": lambda: audited(made_log(lost=4)).findings,
     "rotor-slipped": lambda: audited(made_log(slip=32)).findings,
@@ -181,9 +163,9 @@ CASES: dict[str, Callable[[], tuple[Finding, ...]]] = {
 }
 
 
-def simulated(motion: Any) -> Simulation:
+def simulated(motion: Any, as_set: AsSet | None = None) -> Simulation:
     """One pass of the pinion."""
-    return simulate(order([PINION]), motion)
+    return simulate(order([PINION]), motion, as_set=as_set or AsSet())
 
 
 def test_every_finding_has_a_case() -> None:
@@ -213,6 +195,40 @@ def test_a_pass_keeps_its_error_within_the_staircase_and_the_lag() -> None:
     facts = found.facts()
     assert facts["pulses"] == pytest.approx(42.35 * 373.2634, abs=3)
     assert len(found.track) <= 120
+
+
+def test_open_play_stands_ahead_until_it_is_closed() -> None:
+    """The work of `job.md` B-28: 3.2′ of play is closed by 0.076 mm of table; the error begins the play ahead and ends as without."""
+    plain, opened = simulated(PowerFeed(1.0)), simulated(PowerFeed(1.0), AsSet(open_play=True))
+    assert opened.take_up == pytest.approx(0.0762, abs=0.0001)
+    play = 1000 * opened.gear.radius * math.radians(3.2 / 60)
+    lag = 1000 * 0.005 * math.tan(math.radians(20))
+    assert opened.error_um[1] == pytest.approx(play - lag, abs=1)
+    assert opened.track[-1] == pytest.approx(plain.track[-1])
+    late = int(np.searchsorted(opened.made.place, 0.09))
+    assert opened.made.after[late:] == pytest.approx(plain.made.after[late:], abs=1e-12)
+
+
+def test_a_ramp_holds_pulses_back_and_a_poll_delays_them() -> None:
+    """A ramp far under what the crank asks for is seen as falling behind; a poll delays by its period at most."""
+    slow = simulated(CrankFeed(1.0, 0.6, 1.0), AsSet(ramp=500.0, ramp_from=20.0))
+    assert "falls-behind" in {one.code for one in slow.findings}
+    assert slow.delay > 0.02
+    free = simulated(CrankFeed(1.0, 0.6, 1.0), AsSet(ramp=500.0))
+    assert free.delay == pytest.approx(0.005)
+    polled = simulated(PowerFeed(1.0), AsSet(poll=Second(0.004)))
+    assert 0.005 < polled.delay <= 0.009 + 1e-9
+    assert polled.behind_from is None
+
+
+def test_a_trembling_table_is_counted() -> None:
+    """2 µm either way on 1 µm counts: 4 µm peak to peak needs 5 counts of hysteresis, as 6 µm on 5 µm counts needs 3."""
+    found = simulated(PowerFeed(1.0), AsSet(vibration=Vibration(Millimetre(0.002), 97.0))).trembling
+    assert found is not None
+    assert found.hysteresis == 5
+    assert found.still == pytest.approx(42_346, abs=3)
+    assert found.moves == pytest.approx(found.still + found.reversals, abs=2)
+    assert found.reversals > 1000
 
 
 def test_a_table_of_motion_can_be_simulated() -> None:
@@ -269,14 +285,14 @@ def test_the_answer_of_simulate() -> None:
     shown = json.loads(made.json_text())
     assert {"pulses", "lag", "error_range_um"} <= set(shown)
     assert "by crank" in made.text()
+    assert usual_motion(order([PINION])) == CrankFeed(76.2 / 60, 0.6, 1.0)
+    tried = {"feed": "60 mm/min", "ramp": "5000 pulses/s²", "poll": "1 ms", "play": "open", "vibration": "2 um 97 Hz"}
+    told = simulate_answer(JOB, tried, rig=RIG)
+    assert json.loads(told.json_text())["dither"]["hysteresis_counts"] == 5
+    assert "5 counts of hysteresis" in told.text()
     power = simulate_answer(JOB, {"feed": "60 mm/min", "gear": "2"}, rig=RIG)
     assert "power feed, 60 mm/min" in power.text()
     assert read_crank("60 mm/min, 0.6, 72 rpm".replace("72 rpm", "1.2")) == CrankFeed(1.0, 0.6, 1.2)
-
-
-def as_csv(rows: list[LogRow]) -> str:
-    lines = "".join(f"{row.time:.3f},{row.count},{row.pulse},{(row.work or 0) / RADIAN_PER_ARCSEC:.3f}\n" for row in rows)
-    return f"time_s,count,pulse,work_arcsec\n{lines}"
 
 
 def test_the_answer_of_audit() -> None:
@@ -304,6 +320,12 @@ def test_the_answer_of_audit() -> None:
         (lambda: simulate_answer(JOB, {"crank": "1 mm/s 0.6"}, rig=RIG), "unevenness"),
         (lambda: simulate_answer(JOB, {"crank": "1 mm/s 1 1 Hz"}, rig=RIG), "stops once a turn"),
         (lambda: simulate_answer(JOB, {"feed": "99999999 mm/min"}, rig=RIG), "60 000"),
+        (lambda: simulate_answer(JOB, {"feed": "1 mm/s", "ramp": "-5"}, rig=RIG), "above 0"),
+        (lambda: simulate_answer(JOB, {"feed": "1 mm/s", "ramp": "5 from 0"}, rig=RIG), "above 0"),
+        (lambda: simulate_answer(JOB, {"feed": "1 mm/s", "poll": "5 s"}, rig=RIG), "up to 1 s"),
+        (lambda: simulate_answer(JOB, {"feed": "1 mm/s", "play": "maybe"}, rig=RIG), "open or closed"),
+        (lambda: simulate_answer(JOB, {"feed": "1 mm/s", "vibration": "2 um"}, rig=RIG), "Two figures"),
+        (lambda: simulate_answer(JOB, {"feed": "1 mm/s", "vibration": "2 in 97 Hz"}, rig=RIG), "up to 1 mm"),
         (lambda: predict_answer(JOB, {"draws": "7"}, rig=RIG), "draws"),
         (lambda: predict_answer((EXAMPLES / "loom-change-wheel.toml").read_bytes(), {"gear": "2"}, rig=RIG), "second gear"),
         (lambda: audit_answer("time,counts\n1,2\n", JOB, rig=RIG), "count"),

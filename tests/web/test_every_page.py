@@ -27,7 +27,10 @@ MILL = "/rigs/Museum%20horizontal%20mill"
 PROOF = f"{MILL}/proofs/1"
 PAGES = (
     "/", "/jobs/new", "/jobs/new?line=97t+12DP+14½+face+3/4", "/jobs/A/gear", "/jobs/B/gear", "/jobs/A/plan", "/jobs/B/plan?gear=2",
-    "/jobs/A/cutters", "/jobs/B/cutters?gear=2&swing=0.25&lost=3", "/jobs/P/plan", "/rigs", "/rigs/new", MILL, f"{MILL}/edit",
+    "/jobs/A/cutters", "/jobs/B/cutters?gear=2&swing=0.25&lost=3", "/jobs/P/plan", "/jobs/A/predict",
+    "/jobs/B/predict?gear=2&try=1&link.belt=1:3&link.microsteps=8", "/jobs/B/simulate", "/jobs/B/audit?gear=2",
+    "/jobs/B/simulate?gear=2&moved=power&feed=60+mm/min&ramp=500+from+20&play=open&vibration=2um+97Hz",
+    "/rigs", "/rigs/new", MILL, f"{MILL}/edit",
     f"{MILL}/prove", f"{MILL}/proof", f"{MILL}/prove?job=B", f"{MILL}/scale", f"{MILL}/head", "/reading", "/reading?moved=50mm&shown=200mm",
     "/book", "/ask", "/ask/gear", "/ask/divide", "/ask/lead", "/ask/ratio",
     "/ask/gear?teeth=97&dp=12&pressure-angle=14.5&face=0.75in&tolerance-class=8", "/ask/divide?divisions=113",
@@ -50,6 +53,11 @@ REFUSED = (
     "/jobs/P/cut",
     "/jobs/A/cut/nowhere",
     "/jobs/B/cutters?off=eleven",
+    "/jobs/B/predict?try=1&link.belt=3.0&link.latency=soon",
+    "/jobs/B/simulate?moved=hand&feed=x&unevenness=2&play=perhaps",
+    "/jobs/A/simulate",
+    "/jobs/A/audit",
+    "/jobs/Z/predict",
     "/ask/gear?teeth=9.5&pitch=12DP&face=9x",
     "/charts/counts?chart=9",
     "/jobs/new?line=97+wrens",

@@ -81,12 +81,16 @@ FIELDS: dict[str, tuple[str, ...]] = {
     "divide": ("divisions", "angle", "rig", "worm-ratio", "circles", "direct", "change-gears", "pulses-per-turn"),
     "lead": ("lead", "rig", "worm-ratio", "screw-lead", "change-gears", "helix-of", "face", "pair-with"),
     "ratio": ("lead", "pulses-per-turn", "count", "largest-pulses", "largest-counts", "helix-of", "face"),
+    "simulate": ("rig", "gear", "feed", "crank", "ramp", "poll", "play", "vibration"),
+    "audit": ("rig", "gear", "log", "space"),
 }  # fmt: skip
 SOUND = {
     "gear": {"teeth": "28", "module": "2"},
     "divide": {"divisions": "113"},
     "lead": {"lead": "20.25 in"},
     "ratio": {"lead": "514.38 mm", "pulses-per-turn": "192000", "count": "1 um"},
+    "simulate": {"job": "B", "feed": "60 mm/min"},
+    "audit": {"job": "B", "log": "time_s,count,pulse\n" + "".join(f"{t},{10 * t},{4 * t}\n" for t in range(12))},
 }
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -12,6 +13,7 @@ from evenpitch.dividing.link_ratio import LARGEST, DecimalTrap, LinkRatio, decim
 from evenpitch.dividing.short_lead import spindle_trains
 from evenpitch.dividing.trains import every_ratio
 from evenpitch.job.leads_asked import beyond_the_gears, lead_in_inches, lead_short
+from evenpitch.job.ratio_fields import field_findings
 from evenpitch.quantity.finding import Finding
 from evenpitch.rig.head import ChangeGears, Head
 
@@ -103,10 +105,13 @@ def ask_ratio(question: RatioQuestion) -> RatioAnswer:
     """The ratio that fits the controller's fields."""
     lead, pulses, count = question.lead, question.pulses_per_turn, question.count
     largest, most, helix = question.largest_pulses, question.largest_counts, question.helix
+    found = link_ratio(lead, pulses, count, largest_pulses=largest, largest_counts=most, helix=helix)
+    um_per_ppm = None if helix is None else 1e-3 * helix.face * math.tan(helix.base_helix)
+    small = field_findings(found, lead, pulses, count, (largest, most), um_per_ppm)
     return RatioAnswer(
         question,
-        link_ratio(lead, pulses, count, largest_pulses=largest, largest_counts=most, helix=helix),
+        found,
         simpler_ratios(lead, pulses, count, largest_pulses=largest, largest_counts=most, helix=helix),
         decimal_traps(lead, pulses, count, helix=helix),
-        _fits(lead, question.diameter),
+        (*small, *_fits(lead, question.diameter)),
     )

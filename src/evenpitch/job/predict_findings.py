@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from evenpitch.gear.sizes import lead
+from evenpitch.job.ratio_fields import field_findings
 from evenpitch.link.notes import note
 from evenpitch.link.rates import TORQUE_FACTOR, turn_by_hand
 from evenpitch.link.worm import TOOTH_ANGLE, efficiency, self_locking
@@ -44,6 +46,11 @@ def _drive(found: Prediction) -> Iterator[Finding]:
         yield note("not-seated", backlash=drive.backlash / RADIAN_PER_ARCSEC, um=um, instead=_seat(found))
     if found.stiffness is not None and found.stiffness.jumps:
         yield note("pulse-jumps", drag=drive.worm_drag / float(drive.belt), one=found.stiffness.one_pulse)
+    if found.ratio is not None:
+        um_per_ppm = 1e-3 * gear.face * gear.tan_base
+        yield from field_findings(
+            found.ratio, abs(lead(found.plan.gear)), drive.pulses_per_turn, drive.count, found.fields, um_per_ppm
+        )
     if drive.linked and not self_locking(drive.worm_starts, drive.worm_quotient, drive.worm_friction):
         needed = math.cos(TOOTH_ANGLE) * drive.worm_starts / drive.worm_quotient
         yield note("not-self-locking", friction=drive.worm_friction, needed=needed)
@@ -109,5 +116,7 @@ def _always(found: Prediction) -> Iterator[Finding]:
     form = (
         "" if found.form_um is None else f": {found.form_um:.0f} µm, {found.form_limit:.0f} is the limit of class {found.wanted}"
     )
+    if found.expected.draws < found.asked:
+        yield note("draws-stopped", done=found.expected.draws, wanted=found.asked)
     yield note("form-apart", form=form)
     yield note("class-from-memory")

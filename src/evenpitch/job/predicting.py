@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Any
 
 from evenpitch.checking.compensation import targets_without_map
 from evenpitch.cutting.force import Engagement, mean_space_width, peak_force
-from evenpitch.dividing.link_ratio import link_ratio
+from evenpitch.dividing.link_ratio import LARGEST, LinkRatio, link_ratio
+from evenpitch.gear.gear import Gear
 from evenpitch.gear.limits import profile_total, rounded
 from evenpitch.gear.sizes import lead, pitch_diameter, whole_depth
 from evenpitch.job.order import Order
@@ -16,6 +18,7 @@ from evenpitch.job.plan import GearPlan
 from evenpitch.job.planning import plan
 from evenpitch.link.budget import Budget, budget
 from evenpitch.link.draws import DRAWS, Progress
+from evenpitch.link.drive import Drive
 from evenpitch.link.filling import Filled, fill
 from evenpitch.link.gearing import OnGear, on_gear
 from evenpitch.link.holding import Stiffness, stiffness
@@ -39,7 +42,9 @@ LAG_SHARE = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Prediction:
-    """`wanted`: the class asked for. Of a spur gear, or without a link, `rates` is None: nothing turns while a space is cut.
+    """`wanted`: the class asked for; `asked`: how many gears were to be drawn; `fields`: largest pulses and counts of a ratio.
+
+    Of a spur gear, or without a link, `rates` is None: nothing turns while a space is cut.
 
     `form_um`: what the cutter of the plan leaves on the tooth form, µm, or None; `form_limit`: of the class wanted.
     `torque`: (rpm, Nm) for the chart.
@@ -49,6 +54,9 @@ class Prediction:
     plan: GearPlan
     gear: OnGear
     filled: Filled
+    asked: int
+    ratio: LinkRatio | None
+    fields: tuple[int, int]
     wanted: int
     expected: Expected
     budget: Budget
@@ -126,6 +134,11 @@ def _resolution(found: Resolution | None) -> dict[str, Any] | None:
     }  # fmt: skip
 
 
+def ratio_in(gear: Gear, drive: Drive, fields: tuple[int, int]) -> LinkRatio:
+    """The link's ratio for a helical gear within the controller's fields."""
+    return link_ratio(abs(lead(gear)), drive.pulses_per_turn, drive.count, largest_pulses=fields[0], largest_counts=fields[1])
+
+
 def force_of(made: GearPlan) -> ForceAt:
     """Peak force of the cut of the plan at any feed, mm/min."""
     gear, tools, speeds = made.gear, made.tools, made.running.speeds
@@ -145,9 +158,21 @@ def force_of(made: GearPlan) -> ForceAt:
 
 
 def predict(
-    order: Order, draws: int = DRAWS, seed: int = 1, *, gear: int = 0, progress: Progress | None = None, virtual: bool = True
+    order: Order,
+    draws: int = DRAWS,
+    seed: int = 1,
+    *,
+    gear: int = 0,
+    progress: Progress | None = None,
+    virtual: bool = True,
+    improving: int = IMPROVING,
+    fields: tuple[int, int] = (LARGEST, LARGEST),
 ) -> Prediction:
-    """The prediction of one gear of the order. `virtual`: with the tooth form that the plan's cutter leaves."""
+    """The prediction of one gear of the order. `virtual`: with the tooth form that the plan's cutter leaves.
+
+    `improving`: gears drawn for each improvement; 0: none is looked at. `fields`: largest numbers that the controller takes for
+    pulses and counts of its ratio.
+    """
     from evenpitch.job.predict_findings import predict_findings
 
     made = plan(order).gears[gear]
@@ -164,6 +189,9 @@ def predict(
         plan=made,
         gear=on,
         filled=filled,
+        asked=draws,
+        ratio=ratio_in(made.gear, drive, fields) if linked else None,
+        fields=fields,
         wanted=wanted,
         expected=expected,
         budget=budget(drive, on),
@@ -175,7 +203,7 @@ def predict(
         if drive.linked
         else None,
         seating=seat,
-        bought=what_it_buys(drive, on, min(wanted, 11), min(draws, IMPROVING), seed)[1],
+        bought=what_it_buys(drive, on, min(wanted, 11), min(draws, improving), seed)[1] if improving else (),
         doubts=doubts(drive, on, filled.assumed),
         form_um=_form(order, made) if virtual else None,
         form_limit=rounded(profile_total(pitch_diameter(made.gear), made.gear.module, wanted)),
@@ -227,13 +255,18 @@ class Numbers:
         }
 
 
+def _closed(places: tuple[int, ...], turn: Fraction) -> tuple[int, ...]:
+    """The places as the map has them, from head angle 0, and the first again a whole turn later."""
+    return (*places, places[0] + round_half_up(turn))
+
+
 def numbers_out(found: Prediction) -> Numbers | None:
     """None where the rig has no link."""
     drive, gear = found.filled.drive, found.plan.gear
     if not drive.linked:
         return None
     turn = drive.pulses_per_turn
-    ratio = link_ratio(abs(lead(gear)), turn, drive.count) if gear.helix else None
+    ratio = found.ratio
     latest = found.order.rig.latest_map()
     whole = turn.denominator == 1
     limits = [("largest pulse rate", drive.pulse_rate, "1/s"), ("largest motor speed", drive.motor_speed, "rpm")]
@@ -246,6 +279,6 @@ def numbers_out(found: Prediction) -> Numbers | None:
         targets=absolute_targets(int(turn), gear.teeth)
         if whole
         else tuple(round_half_up(turn * k / gear.teeth) for k in range(gear.teeth + 1)),
-        corrected=() if latest is None else targets_without_map(turn, gear.teeth, latest.harmonics),
+        corrected=() if latest is None else _closed(targets_without_map(turn, gear.teeth, latest.harmonics), turn),
         limits=tuple(limits),
     )

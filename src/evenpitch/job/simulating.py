@@ -13,14 +13,19 @@ from evenpitch.gear.sizes import lead
 from evenpitch.job.order import Order
 from evenpitch.job.plan import GearPlan
 from evenpitch.job.planning import plan
+from evenpitch.job.predicting import force_of
 from evenpitch.link.filling import Filled, fill
 from evenpitch.link.gearing import OnGear, on_gear
 from evenpitch.link.motion import CrankFeed, Motion, PowerFeed
 from evenpitch.link.notes import note
 from evenpitch.link.passing import Linked, Pass, simulate_pass
+from evenpitch.link.play import Dither, dither, opened
 from evenpitch.link.pulse_train import Timing
+from evenpitch.link.rates import rates
+from evenpitch.link.resolution import take_up
 from evenpitch.quantity.finding import Finding, by_weight
 from evenpitch.quantity.refusal import refuse
+from evenpitch.quantity.units import RADIAN_PER_ARCSEC, Millimetre, Second
 
 POINTS = 120
 """Of the drawn curve."""
@@ -28,8 +33,33 @@ LONGEST = 3600.0
 """Seconds of one pass."""
 OFFSET = 0.5
 """Where within a count the link begins; it moves the staircase, not its height."""
+START = 1.0
+"""Pulses a second from a standstill where the motor has no torque to start with."""
 LAG_LOOK = 2.0
 """Micrometres of changing lag from which it is said."""
+
+
+@dataclass(frozen=True, slots=True)
+class Vibration:
+    """A table that trembles: so far either way, mm, so often a second."""
+
+    either_way: Millimetre
+    per_second: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AsSet:
+    """What a pass is tried with beside the rig. `ramp`: the controller's acceleration limit, pulses/s², None: the drive takes any;
+    `ramp_from`: where its ramp begins, pulses/s, None: what the motor takes from a standstill.
+
+    `poll`: how often the controller looks, None: at every count; `open_play`: it begins with the play on the other side.
+    """
+
+    ramp: float | None = None
+    ramp_from: float | None = None
+    poll: Second | None = None
+    open_play: bool = False
+    vibration: Vibration | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,12 +67,14 @@ class Simulation:
     """One pass. `travel` mm; `error_um`: least and greatest at the pitch circle, + ahead; `swing_um`: what of it the changing lag makes.
 
     `track`: (mm, least µm, greatest µm) of each stretch, for the drawing; `behind_from` mm, or None; `delay` s, the longest.
+    `take_up`: table travel that closes the play, mm; `start`: pulses a second without a ramp; `trembling`: None: a still table.
     """
 
     order: Order
     plan: GearPlan
     gear: OnGear
     filled: Filled
+    as_set: AsSet
     motion: Motion
     ratio: LinkRatio
     travel: float
@@ -54,6 +86,9 @@ class Simulation:
     behind_from: float | None
     delay: float
     peak_feed: float
+    take_up: float
+    start: float
+    trembling: Dither | None
     track: tuple[tuple[float, float, float], ...]
     findings: tuple[Finding, ...]
 
@@ -71,10 +106,22 @@ class Simulation:
             "peak_pulse_rate": per_mm * self.peak_feed,
             "peak_motor_rpm": 60 * float(self.filled.drive.reduction) * self.peak_feed / self.gear.lead,
             "peak_counts_per_s": self.peak_feed / float(self.filled.drive.count),
+            "take_up_mm": self.take_up,
+            "play_open": self.as_set.open_play,
+            "dither": None if self.trembling is None else self.trembling.facts(),
         }
 
 
-def simulate(order: Order, motion: Motion, *, gear: int = 0) -> Simulation:
+def usual_motion(order: Order, gear: int = 0) -> Motion:
+    """The table as this rig feeds it: the plan's feed, by hand as unevenly as is known of it, or by power."""
+    made = plan(order).gears[gear]
+    feeding = fill(order.rig, feed=made.running.speeds.feed.value() / 60).drive.feeding
+    if feeding.unevenness == 0:
+        return PowerFeed(feeding.mean)
+    return CrankFeed(feeding.mean, feeding.unevenness, feeding.turns)
+
+
+def simulate(order: Order, motion: Motion, *, gear: int = 0, as_set: AsSet = AsSet()) -> Simulation:
     """One pass of one gear of the order, with the table moved so. A Refusal for a spur gear, where nothing is linked."""
     made = plan(order).gears[gear]
     if not made.gear.helix:
@@ -97,6 +144,7 @@ def simulate(order: Order, motion: Motion, *, gear: int = 0) -> Simulation:
         )
     drive = filled.drive
     ratio = link_ratio(abs(lead(made.gear)), drive.pulses_per_turn, drive.count)
+    start = as_set.ramp_from or rates(drive, on, float(feed), force_of(made)).start
     most = min(drive.pulse_rate, drive.motor_speed / 60 * drive.full_steps * drive.microsteps)
     link = Linked(
         count=float(drive.count),
@@ -105,10 +153,13 @@ def simulate(order: Order, motion: Motion, *, gear: int = 0) -> Simulation:
         offset=OFFSET,
         pulses_per_turn=float(drive.pulses_per_turn),
         lead=on.lead,
-        timing=Timing(latency=drive.latency, most=most),
+        timing=Timing(
+            latency=drive.latency, poll=as_set.poll, most=most, acceleration=as_set.ramp, start=min(start, most) or START
+        ),
     )
-    result = simulate_pass(motion, link, span)
-    return _told(order, made, on, filled, motion, ratio, travel, result, most)
+    per_pulse = 2 * math.pi / link.pulses_per_turn
+    result = opened(simulate_pass(motion, link, span), per_pulse, drive.backlash, other_side=as_set.open_play)
+    return _told(order, made, on, filled, as_set, motion, ratio, travel, result, most, start)
 
 
 def _told(
@@ -116,18 +167,21 @@ def _told(
     made: GearPlan,
     on: OnGear,
     filled: Filled,
+    as_set: AsSet,
     motion: Motion,
     ratio: LinkRatio,
     travel: float,
     result: Pass,
     most: float,
+    start: float,
 ) -> Simulation:
     um, drive = 1000 * on.radius, filled.drive
     middle = um * (result.before + result.after) / 2
     speeds = np.abs(motion.speed(np.linspace(0.0, result.span, 4001)))
     tangent = math.tan(on.helix)
     delay = result.longest_delay
-    behind = result.behind_from(drive.latency)
+    behind = result.behind_from(drive.latency + (as_set.poll or 0.0))
+    shaken = as_set.vibration
     swing = 1000 * tangent * drive.latency * float(speeds.max() - speeds.min())
     low, high = result.error_range
     found = Simulation(
@@ -135,6 +189,7 @@ def _told(
         plan=made,
         gear=on,
         filled=filled,
+        as_set=as_set,
         motion=motion,
         ratio=ratio,
         travel=travel,
@@ -146,6 +201,11 @@ def _told(
         behind_from=behind,
         delay=delay,
         peak_feed=float(speeds.max()),
+        take_up=take_up(drive.backlash, on.lead),
+        start=start,
+        trembling=None
+        if shaken is None
+        else dither(motion.place, result.span, shaken.either_way, shaken.per_second, float(drive.count)),
         track=_track(result, um),
         findings=(),
     )
@@ -170,7 +230,7 @@ def _findings(found: Simulation, most: float) -> tuple[Finding, ...]:
     told = []
     if found.behind_from is not None:
         per_mm = float(drive.pulses_per_turn) / found.gear.lead
-        um = abs(found.error_um[0])
+        um = abs(min(found.track, key=lambda stretch: stretch[1])[1])
         told.append(
             note(
                 "falls-behind", place=found.behind_from, delay=found.delay * 1000, um=um, most=most, asked=per_mm * found.peak_feed,
@@ -179,6 +239,28 @@ def _findings(found: Simulation, most: float) -> tuple[Finding, ...]:
         )  # fmt: skip
     else:
         told.append(note("keeps-up", delay=float(drive.latency) * 1000))
+    told += _of_table(found)
     if found.swing_um > LAG_LOOK:
         told.append(note("lag-changes", delay=float(drive.latency) * 1000, um=found.swing_um))
     return by_weight(tuple(told))
+
+
+def _of_table(found: Simulation) -> list[Finding]:
+    """What the table asks of counter and play."""
+    drive, told = found.filled.drive, []
+    counts = found.peak_feed / float(drive.count)
+    if counts > drive.count_rate:
+        told.append(note("counts-too-fast", asked=counts, most=drive.count_rate, feed=60 * drive.count_rate * float(drive.count)))
+    if found.as_set.open_play and found.take_up > 0:
+        arcsec = drive.backlash / RADIAN_PER_ARCSEC
+        um = 1000 * found.gear.radius * drive.backlash
+        told.append(note("play-open", arcsec=arcsec, take_up=found.take_up, um=um, before=3 * found.take_up))
+    shaken = found.trembling
+    if shaken is not None and shaken.reversals:
+        told.append(
+            note(
+                "counts-dither", um=1000 * shaken.either_way, hz=shaken.per_second, moves=shaken.moves, still=shaken.still,
+                back=shaken.reversals, needed=shaken.hysteresis, s="" if shaken.hysteresis == 1 else "s",
+            )
+        )  # fmt: skip
+    return told

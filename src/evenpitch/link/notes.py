@@ -86,6 +86,14 @@ NOTES: dict[str, Kind] = {
         (OWN,),
         "helix_slope",
     ),
+    "ratio-fields-small": Kind(
+        "look",
+        "Within {pulses} pulses and {counts} counts the nearest ratio is {ppm} ppm off{um}.",
+        "The work turns so much too far or too short along the whole face, the same on every tooth.",
+        "{instead}",
+        (OWN, PRACTICE),
+        "pulses_per_count",
+    ),
     # the class
     "class-doubtful": Kind(
         "look",
@@ -119,6 +127,14 @@ NOTES: dict[str, Kind] = {
         ("ISO 1328-1:2013",),
         "class_probability",
     ),
+    "draws-stopped": Kind(
+        "note",
+        "Stopped after {done} of {wanted} gears.",
+        "The answer is of those drawn; a probability from 5000 gears repeats to 0.01.",
+        "Let it run through if the last hundredth matters.",
+        ("JCGM 101:2008", OWN),
+        "class_probability",
+    ),
     # one pass
     "falls-behind": Kind(
         "stop",
@@ -142,6 +158,30 @@ NOTES: dict[str, Kind] = {
         "A pulse later than that would leave the work behind the table.",
         "Nothing; look again at another feed or drive.",
         (OWN,),
+        "lag",
+    ),
+    "counts-too-fast": Kind(
+        "stop",
+        "The table gives {asked:.0f} counts a second at its fastest; the link takes {most:.0f}.",
+        "Counts that come faster are not seen, and the work stands wrong from there.",
+        "Feed no faster than {feed:.0f} mm/min at any moment, or take a coarser count.",
+        (OWN,),
+        "pulse_rate",
+    ),
+    "play-open": Kind(
+        "look",
+        "The pass begins with {arcsec:.0f}″ of play open: the work stands still for {take_up:.3f} mm of table, {um:.0f} µm on the flank.",
+        "What is cut in that stretch belongs to no helix.",
+        "Begin {before:.2f} mm further back, so that the play closes before the cutter touches.",
+        (OWN, PRACTICE),
+        "backlash",
+    ),
+    "counts-dither": Kind(
+        "look",
+        "A tremble of {um:.1f} µm at {hz:.0f} Hz makes {moves} counts out of {still}, {back} times back and forth.",
+        "Each time the motor is sent back and forth with it: it buzzes, warms and wears.",
+        "Set {needed} count{s} of hysteresis, or calm the table.",
+        (OWN, PRACTICE),
         "lag",
     ),
     # a log

@@ -16,10 +16,11 @@ from starlette.types import Receive, Scope, Send
 AT_START = ("pages.bench", "pages.light")
 LATER = (
     "pages.pin_page", "pages.book_page",
-    "pages.job_form", "pages.cutters_page", "pages.cut_page", "pages.kept_inspection", "pages.inspect_page", "pages.pick_up_page",
+    "pages.job_form", "pages.cutters_page", "pages.predict_page", "pages.simulate_page", "pages.audit_page", "pages.cut_page",
+    "pages.kept_inspection", "pages.inspect_page", "pages.pick_up_page",
     "pages.plan_page", "pages.rig_form", "pages.prove_page", "pages.readings_page", "pages.kept_proof", "pages.reading_page",
     "pages.rig_page", "pages.ask_page", "pages.charts_page", "pages.help_page", "pages.sources_page",
-    "api", "api_cut", "api_inspect", "api_jobs",
+    "api", "api_cut", "api_inspect", "api_jobs", "api_link",
 )  # fmt: skip
 """In the order in which addresses are tried: what takes any name stands after what takes one word of it."""
 

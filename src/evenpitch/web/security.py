@@ -11,6 +11,11 @@ from starlette.responses import PlainTextResponse, Response
 LARGEST_BODY = 2_000_000
 """Bytes of one request; an exported job of many records fits, a photograph does not."""
 
+LARGEST_LOG_BODY = 4_000_000
+"""Bytes of the log of a link: some 60 000 rows with every column."""
+LOGS = ("/audit",)
+"""How the addresses end that take one."""
+
 HEADERS = {
     "content-security-policy": (
         "default-src 'self'; img-src 'self' data:; object-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'"
@@ -48,7 +53,13 @@ def _refusal(request: Request, allowed_hosts: frozenset[str]) -> tuple[int, str]
         if "transfer-encoding" in request.headers:
             return 411, "The length of the request must be said beforehand: nothing was read."
     length = request.headers.get("content-length", "0")
-    if not length.isdigit() or int(length) > LARGEST_BODY:
+    if request.url.path.endswith(LOGS):
+        if not length.isdigit() or int(length) > LARGEST_LOG_BODY:
+            return 413, (
+                f"More than {LARGEST_LOG_BODY // 1_000_000} MB: nothing was read. "
+                "Keep every tenth row, or one pass; the command line takes up to 400 000 rows."
+            )
+    elif not length.isdigit() or int(length) > LARGEST_BODY:
         return 413, f"More than {LARGEST_BODY // 1000} kB: nothing was read. A job or a rig file has a few kB."
     return None
 

@@ -7,6 +7,7 @@ import math
 from evenpitch.job.predicting import Numbers, Prediction, numbers_out
 from evenpitch.link.rates import FeedLimit, Rates
 from evenpitch.quantity.showing import grouped, number
+from evenpitch.sheet.compose.controller import ratio_rows, targets_table
 from evenpitch.sheet.compose.gear import gear_line
 from evenpitch.sheet.compose.words import rig_words
 from evenpitch.sheet.document import Block, Cell, Document, KeyFigure, Picture, Row, Schedule, Section, Table, TableRow, Words
@@ -94,10 +95,14 @@ def _classes(found: Prediction) -> Table:
     if first is not None:
         shown.append((first, 1.0))
     rows = tuple(
-        TableRow((f"class {cls} or better", f"{p:.2f}"), chosen=cls == found.expected.class95)
+        TableRow((f"class {cls} or better{_to_expect(found, cls)}", f"{p:.2f}"), strong=cls == found.expected.class95)
         for cls, p in shown or [(11, chances[-1][1])]
     )
     return Table(("class", "probability"), rows, right=(1,), note="of the worst of fp, Fp and Fβ")
+
+
+def _to_expect(found: Prediction, cls: int) -> str:
+    return ": the one to expect" if cls == found.expected.class95 else ""
 
 
 def budget_bars(found: Prediction) -> Drawing:
@@ -211,30 +216,8 @@ def _doubts(found: Prediction) -> tuple[Section, ...]:
 def _numbers(numbers: Numbers | None) -> tuple[Section, ...]:
     if numbers is None:
         return ()
-    rows = (
-        []
-        if numbers.pulses is None
-        else [
-            Row(
-                "ratio",
-                f"{numbers.pulses} pulses for every {numbers.counts} counts",
-                f"{number(numbers.error_ppm or 0.0, 3)} ppm",
-            )
-        ]
-    )
-    rows += [Row(name, f"{number(value, 0)} {unit}") for name, value, unit in numbers.limits]
-    shown = tuple(
-        TableRow((str(place + 1), str(target), str(numbers.corrected[place]) if place < len(numbers.corrected) else ""))
-        for place, target in enumerate(numbers.targets[:_TARGETS])
-    )
-    more = f"All {len(numbers.targets)} targets, absolute from the first space, are in the CSV and JSON files."
-    return (
-        Section(
-            "numbers",
-            "Numbers for the controller",
-            (Schedule(tuple(rows)), Table(("space", "target", "with the head's map"), shown, right=(0, 1, 2), note=more)),
-        ),
-    )
+    blocks = (Schedule(ratio_rows(numbers)), targets_table(numbers, _TARGETS))
+    return (Section("numbers", "Numbers for the controller", blocks),)
 
 
 def _how(found: Prediction) -> str:

@@ -22,13 +22,35 @@ def feed_of(found: Simulation) -> str:
             return "as given"
 
 
+def _play(found: Simulation) -> str:
+    if found.as_set.open_play:
+        return "The play is open when the pass begins: the work stands ahead until it is closed."
+    return "Play is taken up before the blank."
+
+
+def _tried(found: Simulation) -> list[Row]:
+    """What the pass was tried with beside the rig."""
+    as_set, shaken, rows = found.as_set, found.trembling, []
+    if as_set.ramp is not None:
+        rows.append(
+            Row("ramp of the controller", f"{number(as_set.ramp, 0)} pulses/s²", f"from {number(found.start, 0)} pulses/s")
+        )
+    if as_set.poll is not None:
+        rows.append(Row("the controller looks every", f"{number(1000 * as_set.poll, 2)} ms"))
+    if shaken is not None:
+        needed = f"{shaken.hysteresis} count{'' if shaken.hysteresis == 1 else 's'} of hysteresis keep it quiet"
+        rows.append(Row("counts, trembling", f"{grouped(shaken.moves)} for {grouped(shaken.still)}", needed))
+        rows.append(Row("back and forth", f"{grouped(shaken.reversals)} times", f"in {number(shaken.seconds, 1)} s"))
+    return rows
+
+
 def compose_simulation(found: Simulation) -> Document:
     """What `evenpitch simulate` prints, and its page."""
     low, high = found.error_um
     reach = f"{number(low, 1, plus=True)} to {number(high, 1, plus=True)}"
     behind = "never" if found.behind_from is None else f"{number(found.behind_from, 2)} mm on"
     facts = found.facts()
-    rows = (
+    rows = [
         Row("pulses due", grouped(found.made.pulses), f"{grouped(found.made.done)} out in time"),
         Row("time", f"{number(found.made.span, 1)} s", f"{number(found.travel, 1)} mm of table"),
         Row("largest feed", f"{number(found.peak_feed * 60, 0)} mm/min", f"{number(facts['peak_pulse_rate'], 0)} pulses/s"),
@@ -38,7 +60,9 @@ def compose_simulation(found: Simulation) -> Document:
         Row("mean error", f"{number(found.mean_um, 1, plus=True)} µm", "the same on every tooth: harmless"),
         Row("swing of the lag", f"{number(found.swing_um, 1)} µm"),
         Row("staircase", f"{number(found.band_um, 2)} µm"),
-    )
+        Row("play closes within", f"{number(found.take_up, 3)} mm", f"begin {number(3 * found.take_up, 2)} mm before the blank"),
+        *_tried(found),
+    ]
     drawn = Picture(link_timing(found.track, found.travel, found.behind_from))
     return Document(
         kind="answer",
@@ -53,15 +77,11 @@ def compose_simulation(found: Simulation) -> Document:
         findings=found.findings,
         sections=(
             Section("timing", "Error along the table", (drawn,), "right"),
-            Section("figures", "Figures", (Schedule(rows),), "left"),
+            Section("figures", "Figures", (Schedule(tuple(rows)),), "left"),
             Section(
                 "how",
                 "How it was reckoned",
-                (
-                    Words(
-                        "Every pulse is computed where it falls due; between pulses nothing happens. Play is taken up before the blank."
-                    ),
-                ),
+                (Words(f"Every pulse is computed where it falls due; between pulses nothing happens. {_play(found)}"),),
             ),
         ),
         cells=(

@@ -13,8 +13,8 @@ LARGEST_EXPORT = 64_000_000
 """Bytes of an exported job: some 400 000 entries of record."""
 
 
-def read_bounded(path: Path, most: int = LARGEST) -> bytes:
-    """The bytes of a file, or a Refusal where it is not there, not readable, no file, or larger than `most`."""
+def read_bounded(path: Path, most: int = LARGEST, do: str = "Check that it is the right one.") -> bytes:
+    """The bytes of a file, or a Refusal where it is not there, not readable, no file, or larger than `most`; then `do` mends it."""
     try:
         with path.open("rb") as file:
             content = file.read(most + 1)
@@ -27,6 +27,6 @@ def read_bounded(path: Path, most: int = LARGEST) -> bytes:
             path,
             f"at most {most // 1000} kB",
             "It is too large for a file of this kind.",
-            "Check that it is the right one.",
+            do,
         )
     return content

@@ -13,9 +13,12 @@ from evenpitch.quantity.units import Millimetre, Radian
 from evenpitch.store.files.csv_columns import Column, Row, read_rows
 
 MOST_LOG_ROWS = 400_000
+MOST_ROWS_WAITED_FOR = 60_000
+"""Rows of a log that a page answers in a second or two."""
 LARGEST_READINGS = 4_000_000
 """Bytes of a file of readings."""
 LARGEST_LOG = 40_000_000
+LONG_LOG = f"Keep every tenth row, or the log of one pass: {MOST_LOG_ROWS} rows are read at most."
 
 SCALE = (
     Column("run", "whole"),
@@ -159,7 +162,7 @@ def read_proof(content: str | bytes) -> tuple[ProofReading, ...]:
     return _each(read_rows(content, PROOF, "link proof"), one)
 
 
-def read_log(content: str | bytes) -> tuple[LogRow, ...]:
+def read_log(content: str | bytes, most: int = MOST_LOG_ROWS) -> tuple[LogRow, ...]:
     """The log of a link: time, count, pulse, perhaps the motor's and the work's angle."""
 
     def one(row: Row) -> LogRow:
@@ -172,7 +175,7 @@ def read_log(content: str | bytes) -> tuple[LogRow, ...]:
             None if work is None else Radian(work),
         )
 
-    return _each(read_rows(content, LOG, "log", MOST_LOG_ROWS), one)
+    return _each(read_rows(content, LOG, "log", most), one)
 
 
 def read_inspection(content: str | bytes) -> tuple[GearReading, ...]:

@@ -26,8 +26,9 @@ router = APIRouter(include_in_schema=False)
 ABOUT = {
     "first-gear": ("Your first gear", "From four numbers to a sheet on the wall, in five minutes."),
     "prove-the-rig": ("Prove the rig", "Scale, head and link: how good they are, before metal is cut."),
+    "before-and-after": ("Before and after the cut", "What the rig will leave, a pass tried, a log audited."),
     "at-the-machine": ("At the machine", "One press a space; corrections, counts, coming back after a stop."),
-    "inspect": ("After the cut", "What to read, the verdict, why, what can be saved, and what is kept."),
+    "inspect": ("Inspect and judge", "What to read, the verdict, why, what can be saved, and what is kept."),
     "where-things-are": ("Where things are", "The book, its copies; back up, restore, upgrade, uninstall."),
     "pictures": ("How to read the pictures", "Six lines, five fillings, three flags."),
     "nomenclature": ("Nomenclature", "Every figure: its name, symbol, unit."),

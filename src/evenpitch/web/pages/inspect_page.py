@@ -178,8 +178,15 @@ def _action(shown: Shown) -> Action:
 
 def _links(name: str, made: Plan, index: int, verdict: Verdict | None) -> tuple[Link, ...]:
     recut = verdict is not None and verdict.rescue.deeper is not None
-    to = address("jobs", name, "pick-up", gear=index + 1 if index else "")
-    links = [Link("plan the recut: pick up a tooth first" if recut else "pick up a tooth", to)]
+    which = index + 1 if index else ""
+    links = [
+        Link(
+            "plan the recut: pick up a tooth first" if recut else "pick up a tooth", address("jobs", name, "pick-up", gear=which)
+        ),
+        Link("what was expected", address("jobs", name, "predict", gear=which)),
+    ]
+    if made.gears[index].gear.helix and made.order.rig.link is not None:
+        links.append(Link("audit a log", address("jobs", name, "audit", gear=which)))
     if len(made.gears) == 2:
         mate = made.gears[1 - index].gear
         links.append(Link(f"its mate, {mate.teeth} teeth", address("jobs", name, "inspect", gear="" if index else 2)))

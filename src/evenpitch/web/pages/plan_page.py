@@ -104,7 +104,15 @@ def _links(name: str, made: Plan, index: int, issued: tuple[KeptRelease, ...]) -
         other = 2 - index
         mate = made.gears[1 - index].gear
         links.append(Link(f"its mate, {mate.teeth} teeth", address("jobs", name, "plan", gear=other if other == 2 else "")))
-    links.append(Link("what each cutter leaves", address("jobs", name, "cutters", gear=which)))
+    links += [
+        Link("what each cutter leaves", address("jobs", name, "cutters", gear=which)),
+        Link("what the rig will leave", address("jobs", name, "predict", gear=which)),
+    ]
+    if made.gears[index].gear.helix and made.order.rig.link is not None:
+        links += [
+            Link("simulate a pass", address("jobs", name, "simulate", gear=which)),
+            Link("audit a log", address("jobs", name, "audit", gear=which)),
+        ]
     links += [
         Link(f"plan {one.number}, {day(one.date)}", address("jobs", name, "sheet.pdf", plan=one.number, gear=which))
         for one in issued
