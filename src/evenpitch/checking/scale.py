@@ -14,7 +14,7 @@ from evenpitch.checking.least_squares import Fitted, fit
 from evenpitch.checking.measured import Measured, coverage_factor
 from evenpitch.checking.notes import note
 from evenpitch.checking.readings import ScaleReading
-from evenpitch.checking.standing_out import stands_out, unit_faults
+from evenpitch.checking.standing_out import left_out, unit_faults
 from evenpitch.quantity.finding import Finding
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.sources.citations import cites
@@ -160,7 +160,7 @@ def _with_findings(made: ScaleCalibration, fitted: Fitted, used: float | None, h
 
 
 def _findings(made: ScaleCalibration, fitted: Fitted, used: float | None, hidden: bool) -> Iterator[Finding]:
-    for one in stands_out(fitted.residuals):
+    for one in left_out(_columns(made.readings, made.drift_fitted), np.array([one.error for one in made.readings])):
         where = f"The reading of line {made.readings[one.place].line}"
         yield note(
             "reading-stands-out",

@@ -17,9 +17,14 @@ LARGEST_READINGS = 4_000_000
 """Bytes of a file of readings."""
 LARGEST_LOG = 40_000_000
 
+_UP = frozenset({"up", "u", "+", "+1", "1", "↑"})
+_DOWN = frozenset({"down", "d", "-", "-1", "−", "↓"})
+_SIDE_WORDS = "up: towards growing readings, as in the cut; down: from the other side."
+_SIDE = Column("direction", "word", among=_UP | _DOWN, wanted="up or down", do=_SIDE_WORDS)
+
 SCALE = (
     Column("run", "whole"),
-    Column("direction", "word", filled=False),
+    _SIDE,
     Column("reference", "length", usual="mm"),
     Column("reading", "length", usual="mm"),
     Column("temperature", "temperature", needed=False, filled=False, usual="c"),
@@ -27,7 +32,7 @@ SCALE = (
 HEAD = (
     Column("method", "word"),
     Column("run", "whole"),
-    Column("direction", "word", filled=False),
+    _SIDE,
     Column("nominal", "angle", usual="deg"),
     Column("reading", "angle", needed=False, filled=False, usual="arcsec"),
     Column("move", "length", needed=False, filled=False, usual="um"),
@@ -66,8 +71,6 @@ INSPECTION = (
 )
 KINDS = ("span", "over pins", "over balls", "chordal", "runout", "pitch step", "head angle")
 
-_UP = {"up", "u", "+", "+1", "1", "↑"}
-_DOWN = {"down", "d", "-", "-1", "−", "↓"}
 T = TypeVar("T")
 
 
@@ -228,8 +231,7 @@ def _side(row: Row, name: str) -> Direction:
     if word in _DOWN:
         return "down"
     likely = "It is missing." if not word else "A word not known here."
-    do = "up: towards growing readings, as in the cut; down: from the other side."
-    raise _fault(row, name, word, "up or down", likely, do)
+    raise _fault(row, name, word, "up or down", likely, _SIDE_WORDS)
 
 
 def _fault(row: Row, column: str, given: str, expected: str, likely: str, do: str) -> Refusal:
