@@ -29,6 +29,8 @@ from evenpitch.sources.citations import cites
 FEWEST = 6
 NEARLY = 0.9
 """Part of a turn from which a slope is as good as a closing test."""
+JUMPS = 3.0
+"""Where the fit scatters so many times more than places met again do, something jumps from turn to turn that no slope follows."""
 Columns = dict[str, Array]
 
 
@@ -239,7 +241,9 @@ def _closure(readings: Sequence[HeadReading], fitted: Fitted) -> Measured | None
     """What a full turn leaves: from places met again, else from the slope where nearly a whole turn was read."""
     met = closing_residue(readings)
     if met is not None:
-        return Measured(met[0], fitted.s * math.sqrt(2 / met[1]), max(fitted.freedom, 1))
+        if met.scatter is not None and JUMPS * met.scatter < fitted.s * math.sqrt(2):
+            return Measured(met.value, met.scatter / math.sqrt(met.places), met.places - 1)
+        return Measured(met.value, fitted.s * math.sqrt(2 / met.places), max(fitted.freedom, 1))
     bar = [one.nominal for one in readings if one.method == "bar"]
     if fitted.has("slope") and max(bar) - min(bar) >= NEARLY * 2 * math.pi:
         return fitted.term("slope").times(2 * math.pi)

@@ -135,6 +135,14 @@ NOTES: dict[str, Kind] = {
         (OWN,),
         "backlash",
     ),
+    "turn-does-not-close": Kind(
+        "look",
+        "A full turn leaves {residue} at the work.",
+        "{why}",
+        "{do}",
+        (OWN,),
+        "closure",
+    ),
     "runs-not-both-ways": Kind(
         "look",
         "Each run was approached from one side only.",

@@ -9,6 +9,7 @@ from datetime import date
 from fractions import Fraction
 
 from evenpitch.checking.aliasing import Hiding, hidden_counts, hiding
+from evenpitch.checking.closing import Drive
 from evenpitch.checking.compensation import MapGain, gain_finding, map_gain, targets_without_map
 from evenpitch.checking.head import HeadFound, know_head
 from evenpitch.checking.mounting import judge_block
@@ -17,6 +18,7 @@ from evenpitch.checking.paying import Paying, paying
 from evenpitch.checking.periodic import Wave, strongest_wave, wave_at
 from evenpitch.checking.readings import HeadReading, ScaleReading
 from evenpitch.checking.scale import ScaleCalibration, calibrate_scale
+from evenpitch.job.full_turn import FullTurn, full_turn
 from evenpitch.quantity.finding import Finding, by_weight
 from evenpitch.quantity.units import Millimetre, Radian
 from evenpitch.rig.maps import OLD_DAYS
@@ -73,7 +75,10 @@ def _blocks(readings: Sequence[ScaleReading], rig: Rig | None) -> Iterator[Findi
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeadCommission:
-    """The head: what was found, which counts hide the worm's wave, whether the map pays (None where pulses are not known)."""
+    """The head: what was found, which counts hide the worm's wave, whether the map pays (None where pulses are not known).
+
+    `turn`: the closing test, None where no full turn was read.
+    """
 
     found: HeadFound
     ratio: Fraction
@@ -81,6 +86,7 @@ class HeadCommission:
     examples: tuple[Hiding, ...]
     gain: MapGain | None
     pulses: Fraction | None
+    turn: FullTurn | None
     findings: tuple[Finding, ...]
 
     def targets(self, divisions: int) -> tuple[int, ...]:
@@ -93,9 +99,10 @@ class HeadCommission:
 EXAMPLES = (20, 24, 25, 28, 32, 36, 40, 56, 97, 127)
 
 
-def commission_head(readings: Sequence[HeadReading], ratio: Fraction, pulses: Fraction | None = None) -> HeadCommission:
-    """How good the head is."""
+def commission_head(readings: Sequence[HeadReading], ratio: Fraction, drive: Drive | None = None) -> HeadCommission:
+    """How good the head is. `drive`: of its rig, where the pulses of a turn are known."""
     found = know_head(readings, ratio)
+    pulses, turn = None if drive is None else drive.pulses_per_turn, full_turn(found, drive)
     gain = None
     if pulses is not None and found.shown():
         gain = map_gain(found.as_map(UNMAPPED), Radian(2 * math.pi / float(pulses)), Radian(found.s.value))
@@ -107,7 +114,8 @@ def commission_head(readings: Sequence[HeadReading], ratio: Fraction, pulses: Fr
         examples=tuple(hiding(count, ratio) for count in EXAMPLES),
         gain=gain,
         pulses=pulses,
-        findings=by_weight((*found.findings, *(() if said is None else (said,)))),
+        turn=turn,
+        findings=by_weight((*found.findings, *(() if turn is None else turn.findings), *(() if said is None else (said,)))),
     )
 
 

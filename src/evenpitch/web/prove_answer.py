@@ -12,6 +12,7 @@ from evenpitch.checking.link_proof import ProofMeans
 from evenpitch.checking.setting_slips import Setting
 from evenpitch.checking.wrong_reading import explain_reading
 from evenpitch.job.commissioning import USUAL_FACE, age_findings, commission_head, commission_scale
+from evenpitch.job.full_turn import drive_of
 from evenpitch.job.linked_gear import on_gear
 from evenpitch.job.proving import prove_link
 from evenpitch.quantity.finding import by_weight
@@ -80,8 +81,8 @@ def head_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None) -> A
     ratio = collected.read(typed, "worm-ratio", lambda text: read_ratio(text, field="worm-ratio"), usual)
     count = collected.read(typed, "targets", lambda text: read_whole(text, field="targets", least=2, most=100_000), None)
     collected.settle()
-    pulses = None if owned is None else owned.pulses_per_turn()
-    if count is not None and pulses is None:
+    drive = None if owned is None else drive_of(owned)
+    if count is not None and drive is None:
         raise refuse(
             "targets",
             count,
@@ -89,8 +90,10 @@ def head_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None) -> A
             "Without pulses there are no targets.",
             "Name the rig: --rig RIG.toml.",
         )
-    made = commission_head(read_head(readings), ratio, pulses)
+    made = commission_head(read_head(readings), ratio, drive)
     more: dict[str, Any] = {"hidden_counts": list(made.hidden)}
+    if made.turn is not None:
+        more["full_turn"] = made.turn.facts()
     if made.gain is not None:
         more["map_gain"] = {"factor": made.gain.factor, "pays": made.gain.pays}
     if count is not None:

@@ -17,6 +17,7 @@ from evenpitch.job.proof_checks import PROVES, ProofCheck
 from evenpitch.job.proving import LinkProven
 from evenpitch.quantity.showing import number
 from evenpitch.quantity.units import RADIAN_PER_ARCSEC
+from evenpitch.sheet.compose.full_turn import turn_sections
 from evenpitch.sheet.document import Cell, Document, KeyFigure, Picture, Row, Schedule, Section, Table, TableRow, Words
 from evenpitch.sheet.drawings.calibration import PlaceShown, calibration_plot
 from evenpitch.sheet.drawings.scale_calibration import ErrorAt, LineFound, scale_calibration
@@ -160,9 +161,7 @@ def compose_head(made: HeadCommission, count: int | None = None) -> Document:
     )
     table = Table(("teeth", "phases met", "total pitch / A", "single pitch / A", ""), counts, right=(0, 1, 2, 3))
     sections = (
-        Section(
-            "waves", "Waves", (Table(("wave", "amplitude A", "± U", "phase", ""), waves, right=(1, 2, 3)), Schedule(tuple(rows)))
-        ),
+        Section("waves", "Waves", (*_waves_table(waves), Schedule(tuple(rows)))),
         Section(
             "counts",
             "Which counts show the worm",
@@ -184,7 +183,8 @@ def compose_head(made: HeadCommission, count: int | None = None) -> Document:
     )
     if found.backlash is not None:
         arcmin = found.backlash.value / RADIAN_PER_ARCSEC / 60
-        keys.append(KeyFigure("backlash", number(arcmin, 1), "′", f"± {number(found.backlash.U / RADIAN_PER_ARCSEC, 0)}″"))
+        doubt = found.backlash.U / RADIAN_PER_ARCSEC
+        keys.append(KeyFigure("backlash", number(arcmin, 1), "′", f"± {number(doubt, 1 if doubt < 10 else 0)}″"))
     if made.gain is not None:
         keys.append(
             KeyFigure(
@@ -198,9 +198,13 @@ def compose_head(made: HeadCommission, count: int | None = None) -> Document:
         lead=_of_waves(made),
         keys=tuple(keys),
         findings=made.findings,
-        sections=(*sections, *_targets(made, count)),
+        sections=(*sections, *turn_sections(made.turn), *_targets(made, count)),
         cells=cells,
     )
+
+
+def _waves_table(rows: tuple[TableRow, ...]) -> tuple[Table, ...]:
+    return (Table(("wave", "amplitude A", "± U", "phase", ""), rows, right=(1, 2, 3)),) if rows else ()
 
 
 def _targets(made: HeadCommission, count: int | None) -> tuple[Section, ...]:

@@ -178,7 +178,7 @@ def _mapped(desk: Desk, kept: KeptRig, typed: Sent) -> RigFile | None:
     """The rig's file with the new map; None where no wave can be shown: an empty map would say that the head does not err."""
     rig = read_rig(kept.text).rig
     readings: tuple[HeadReading, ...] = read_head(typed.get(TABLE, ""))
-    found = commission_head(readings, rig.head.ratio, rig.pulses_per_turn()).found
+    found = commission_head(readings, rig.head.ratio).found
     return with_map(kept.text, found.as_map(desk.now().date())) if found.shown() else None
 
 
