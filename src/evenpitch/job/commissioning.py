@@ -9,18 +9,23 @@ from datetime import date
 from fractions import Fraction
 
 from evenpitch.checking.aliasing import Hiding, hidden_counts, hiding
+from evenpitch.checking.budget import Budget
 from evenpitch.checking.closing import Drive
 from evenpitch.checking.compensation import MapGain, gain_finding, map_gain, targets_without_map
+from evenpitch.checking.gain_doubt import USUAL_KELVIN, gain_budget, whole_gain
 from evenpitch.checking.head import HeadFound, know_head
+from evenpitch.checking.measured import Measured
 from evenpitch.checking.mounting import judge_block
 from evenpitch.checking.notes import note
 from evenpitch.checking.paying import Paying, paying
 from evenpitch.checking.periodic import Wave, strongest_wave, wave_at
 from evenpitch.checking.readings import HeadReading, ScaleReading
 from evenpitch.checking.scale import ScaleCalibration, calibrate_scale
+from evenpitch.gear.gear import Gear
 from evenpitch.job.full_turn import FullTurn, full_turn
+from evenpitch.job.scale_corrected import Corrected, corrected_ratios
 from evenpitch.quantity.finding import Finding, by_weight
-from evenpitch.quantity.units import Millimetre, Radian
+from evenpitch.quantity.units import Kelvin, Millimetre, Radian
 from evenpitch.rig.maps import OLD_DAYS
 from evenpitch.rig.rig import Rig
 
@@ -30,9 +35,16 @@ UNMAPPED = date(1, 1, 1)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScaleCommission:
-    """The scale: its calibration, the wave found if any, whether correcting pays over `face`."""
+    """The scale: its calibration, the wave found if any, whether correcting pays over `face`.
+
+    `gain`: with the whole of its uncertainty, whose parts stand in `budget` (µm in a metre); that of the calibration is scatter alone.
+    `corrected`: the ratios to enter, where rig and helical gears are named and the gain is shown.
+    """
 
     calibration: ScaleCalibration
+    gain: Measured
+    budget: Budget
+    corrected: tuple[Corrected, ...]
     wave: Wave | None
     paying: Paying
     face: Millimetre
@@ -47,13 +59,25 @@ def commission_scale(
     travel_used: Millimetre | None = None,
     period: Millimetre | None = None,
     rig: Rig | None = None,
+    gears: Sequence[Gear] = (),
+    kelvin: Kelvin = USUAL_KELVIN,
 ) -> ScaleCommission:
     """How true the scale reads, and whether correcting it pays."""
     made = calibrate_scale(readings, travel_used)
     wave = wave_at(readings, period) if period is not None else strongest_wave(readings)
-    pays = paying(made.gain, face, base_helix)
-    findings = [*made.findings, pays.finding, *_reversal(made, rig), *_blocks(readings, rig)]
-    return ScaleCommission(calibration=made, wave=wave, paying=pays, face=face, findings=by_weight(tuple(findings)))
+    budget = gain_budget(made.gain, Millimetre(made.curve[-1].at - made.curve[0].at), kelvin)
+    gain = whole_gain(made.gain, budget)
+    pays = paying(gain, face, base_helix)
+    return ScaleCommission(
+        calibration=made,
+        gain=gain,
+        budget=budget,
+        corrected=() if rig is None or not gain.shown() else corrected_ratios(gears, rig, gain.value),
+        wave=wave,
+        paying=pays,
+        face=face,
+        findings=by_weight((*made.findings, pays.finding, *_reversal(made, rig), *_blocks(readings, rig))),
+    )
 
 
 def _reversal(made: ScaleCalibration, rig: Rig | None) -> Iterator[Finding]:

@@ -8,6 +8,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Any, Literal
 
+from evenpitch.checking.gain_doubt import USUAL_KELVIN
 from evenpitch.checking.link_proof import ProofMeans
 from evenpitch.checking.setting_slips import Setting
 from evenpitch.checking.wrong_reading import explain_reading
@@ -20,9 +21,9 @@ from evenpitch.quantity.numeral import ALIKE
 from evenpitch.quantity.read_angle import read_angle
 from evenpitch.quantity.read_length import read_length
 from evenpitch.quantity.read_list import read_belt
-from evenpitch.quantity.read_number import read_ratio, read_whole
+from evenpitch.quantity.read_number import read_number, read_ratio, read_whole
 from evenpitch.quantity.refusal import refuse
-from evenpitch.quantity.units import Millimetre
+from evenpitch.quantity.units import Kelvin, Millimetre
 from evenpitch.sheet.answers import answer
 from evenpitch.sheet.compose.proving import compose_head, compose_proof, compose_reading, compose_scale
 from evenpitch.sheet.compose.proving_sheet import proving_sheet
@@ -38,26 +39,29 @@ LONGEST = Fraction(10_000)
 
 
 def scale_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None, job: bytes | None = None) -> Answer:
-    """The scale from its readings. Typed, all optional: face, travel, period (of a wave in the scale)."""
+    """The scale from its readings. Typed, all optional: face, travel, period (of a wave in the scale), kelvin (blocks against scale)."""
     collected = Collected()
     face = collected.read(typed, "face", lambda text: _length(text, "face"), None)
     travel = collected.read(typed, "travel", lambda text: _length(text, "travel"), None)
     period = collected.read(typed, "period", lambda text: _length(text, "period"), None)
+    kelvin = collected.read(typed, "kelvin", _kelvin, USUAL_KELVIN)
     collected.settle()
-    helix = None
-    if job is not None:
-        gear = read_job(job).works[0].gear
-        if gear.helix and gear.face is not None:
-            on = on_gear(gear)
-            face, helix = face or on.face, on.base_helix
+    helix, gears = None, [] if job is None else [work.gear for work in read_job(job).works]
+    if gears and gears[0].face is not None:
+        face = face or gears[0].face
+        helix = on_gear(gears[0]).base_helix if gears[0].helix else None
     made = commission_scale(
-        read_scale(readings), face=face or USUAL_FACE, base_helix=helix, travel_used=travel, period=period, rig=rig_of(rig)
-    )
+        read_scale(readings), face=face or USUAL_FACE, base_helix=helix, travel_used=travel, period=period, rig=rig_of(rig),
+        gears=gears, kelvin=kelvin,
+    )  # fmt: skip
     shown = answer(
         "scale",
         (),
         made.findings,
         **made.calibration.facts(),
+        gain_with_blocks_ppm=made.gain.times(1e6).facts(),
+        gain_budget=[{"name": part.name, "u_ppm": part.u} for part, _ in made.budget.shares()],
+        corrected=[one.facts() for one in made.corrected],
         **_paying(made.paying.over_face, made.paying.over_rack, made.paying.pays),
     )
     if made.wave is not None:
@@ -68,6 +72,10 @@ def scale_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None, job
         }
         shown["wave"] = found
     return Answer(compose_scale(made), shown)
+
+
+def _kelvin(text: str) -> Kelvin:
+    return Kelvin(float(read_number(text.strip().removesuffix("K").strip(), field="kelvin", least=0, most=30)))
 
 
 def _paying(over_face: float, over_rack: float, pays: bool) -> dict[str, Any]:

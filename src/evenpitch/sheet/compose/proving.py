@@ -18,6 +18,7 @@ from evenpitch.job.proving import LinkProven
 from evenpitch.quantity.showing import number
 from evenpitch.quantity.units import RADIAN_PER_ARCSEC
 from evenpitch.sheet.compose.full_turn import turn_sections
+from evenpitch.sheet.compose.scale_gain import scale_sections
 from evenpitch.sheet.document import Cell, Document, KeyFigure, Picture, Row, Schedule, Section, Table, TableRow, Words
 from evenpitch.sheet.drawings.calibration import PlaceShown, calibration_plot
 from evenpitch.sheet.drawings.scale_calibration import ErrorAt, LineFound, scale_calibration
@@ -40,9 +41,9 @@ def compose_scale(made: ScaleCommission) -> Document:
     keys = (
         KeyFigure(
             "gain",
-            f"{number(found.gain.value * PPM, 0, plus=True)} ± {number(found.gain.U * PPM, 0)}",
+            f"{number(made.gain.value * PPM, 0, plus=True)} ± {number(made.gain.U * PPM, 0)}",
             "µm in a metre",
-            _way(found.gain),
+            _way(made.gain),
         ),
         KeyFigure("over the face", number(made.paying.over_face, 1), "µm", f"{made.face:g} mm"),
         KeyFigure("over a rack", number(made.paying.over_rack, 0), "µm", "400 mm"),
@@ -55,7 +56,12 @@ def compose_scale(made: ScaleCommission) -> Document:
         rows.append(Row("drift, first reading to last", plus_minus(found.drift, UM, 1, "µm")))
     if made.wave is not None:
         rows.append(Row(f"wave of {made.wave.period:.3g} mm", plus_minus(made.wave.amplitude, UM, 1, "µm")))
-    sections = [Section("found", "Found", (Schedule(tuple(rows)),)), *_positioning(made), _curve(made)]
+    sections = [
+        Section("found", "Found", (Schedule(tuple(rows)),)),
+        *scale_sections(made),
+        *_positioning(made),
+        _curve(made),
+    ]
     return Document(
         kind="answer",
         title="The scale, from its readings",
@@ -69,7 +75,7 @@ def compose_scale(made: ScaleCommission) -> Document:
 
 def _of_gain(made: ScaleCommission) -> str:
     """The sentence under the heading."""
-    gain, pays = made.calibration.gain.times(PPM), made.paying
+    gain, pays = made.gain.times(PPM), made.paying
     if not gain.shown():
         return f"The scale reads true as far as these readings can tell: within **{number(gain.U, 0)} µm in a metre**."
     way = "too much" if gain.value > 0 else "too little"
@@ -109,7 +115,7 @@ def _curve(made: ScaleCommission) -> Section:
     )
     gain = found.gain.value * PPM
     places = [PlaceShown(one.at, one.left.value * UM, one.left.U * UM) for one in found.curve]
-    said = f"{number(gain, 0, plus=True)} ± {number(found.gain.U * PPM, 0)} µm in a metre"
+    said = f"{number(gain, 0, plus=True)} ± {number(made.gain.U * PPM, 0)} µm in a metre"
     picture = Picture(calibration_plot(places, f"gain {said} taken out"))
     note = f"One in {each} of {len(found.curve)} places; all of them with --json." if each > 1 else ""
     table = Table(("at, mm", "left, µm", "± U", "readings"), rows, right=(0, 1, 2, 3), note=note)
