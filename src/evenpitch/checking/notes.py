@@ -296,6 +296,22 @@ NOTES: dict[str, Kind] = {
         (PRACTICE,),
         "scale",
     ),
+    "worm-drag": Kind(
+        "note",
+        "The worm drags {drag:.2f} Nm at the crank{at_motor}.",
+        "The torque left for the cut rests on it; until it is measured the usual value stands in for it.",
+        "{do}",
+        (OWN,),
+        "worm_drag",
+    ),
+    "worm-sticks": Kind(
+        "look",
+        "The worm drags {torque:.2f} Nm at the motor; one pulse is moved by {one:.2f} Nm.",
+        "The motor sticks and slips by a pulse either way, however fine the pulse.",
+        "Oil the worm, ease its bearing and its mesh, look for a spindle lock that rubs; then measure again.",
+        (OWN,),
+        "worm_drag",
+    ),
     "outside-range": Kind(
         "look",
         "{value:.3f} mm is outside the range of the {kind}, {least:.0f} to {most:.0f} mm.",

@@ -9,7 +9,6 @@ from fractions import Fraction
 from typing import Any
 
 from evenpitch.checking.bar import turned_by
-from evenpitch.checking.drag import DragAtMotor, drag_at_motor
 from evenpitch.checking.encoder import ScaleBuys, what_the_scale_buys
 from evenpitch.checking.good_to import GoodTo, OnGear, good_to, sentence
 from evenpitch.checking.link_proof import Proof, ProofMeans, proof_budget, wanted_angle
@@ -55,7 +54,6 @@ class LinkProven:
     good: GoodTo
     sentence: str
     buys: ScaleBuys
-    drag: DragAtMotor | None
     findings: tuple[Finding, ...]
 
     def facts(self) -> dict[str, Any]:
@@ -108,7 +106,6 @@ def prove_link(order: Order, readings: Sequence[ProofReading], *, gear: int = 0,
         good=good,
         sentence=sentence(name, on, good),
         buys=what_the_scale_buys(on.base_helix),
-        drag=_drag(rig),
         findings=by_weight(tuple(findings)),
     )
 
@@ -315,10 +312,3 @@ def _of_pen(rows: Sequence[ProofReading], gear: Gear, on: OnGear) -> Iterator[Fi
 def not_proven(check: ProofCheck) -> Finding:
     """A check whose U reaches over its limit."""
     return note("not-proven", check=check.kind.capitalize(), found=check.found, U=check.U, unit=check.unit, good=check.good)
-
-
-def _drag(rig: Rig) -> DragAtMotor | None:
-    link = rig.link
-    if link is None or link.worm_drag is None or link.belt is None or link.holding_torque is None or link.microsteps is None:
-        return None
-    return drag_at_motor(link.worm_drag, link.belt.head / link.belt.motor, link.holding_torque, link.microsteps)

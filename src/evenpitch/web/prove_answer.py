@@ -21,7 +21,8 @@ from evenpitch.quantity.numeral import ALIKE
 from evenpitch.quantity.read_angle import read_angle
 from evenpitch.quantity.read_length import read_length
 from evenpitch.quantity.read_list import read_belt
-from evenpitch.quantity.read_number import read_number, read_ratio, read_whole
+from evenpitch.quantity.read_number import read_ratio, read_whole
+from evenpitch.quantity.read_physical import read_physical
 from evenpitch.quantity.refusal import refuse
 from evenpitch.quantity.units import Kelvin, Millimetre
 from evenpitch.sheet.answers import answer
@@ -36,6 +37,7 @@ from evenpitch.web.typed import Collected, Typed, rig_of
 
 Clock = Callable[[], date]
 LONGEST = Fraction(10_000)
+MOST_KELVIN = 30
 
 
 def scale_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None, job: bytes | None = None) -> Answer:
@@ -75,7 +77,12 @@ def scale_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None, job
 
 
 def _kelvin(text: str) -> Kelvin:
-    return Kelvin(float(read_number(text.strip().removesuffix("K").strip(), field="kelvin", least=0, most=30)))
+    found = read_physical(text, "temperature difference", field="kelvin", bare="K")
+    if not 0 <= found <= MOST_KELVIN:
+        raise refuse(
+            "kelvin", text, f"from 0 to {MOST_KELVIN} K", "A temperature, not a difference?", "Blocks and scale: 1 K is usual."
+        )
+    return Kelvin(found)
 
 
 def _paying(over_face: float, over_rack: float, pays: bool) -> dict[str, Any]:
