@@ -24,7 +24,8 @@ SMALLEST_NUMBERED = 12
 class Tooling:
     """`owned`: the drawer, best first; `standard`: what the drawer lacks of the usual set of this pitch.
 
-    `chosen`: the one the plan reckons with. `outside` (mm) and `teeth` are those reckoned with, `assumed` where the cutter's own are not known.
+    `chosen`: the one the plan reckons with. `outside` (mm) and `teeth` are those reckoned with, `assumed` where the cutter's own are
+    not known.
     """
 
     owned: tuple[CutterChoice, ...]
