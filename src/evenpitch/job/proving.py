@@ -220,10 +220,18 @@ def _factor(moved: float, shown: float, rig: Rig, unit: str, *, angle: bool) -> 
         "count-entered-wrong",
         wanted=f"{moved:g} {unit}",
         shown=f"{shown:g}",
-        words=f"{shown / moved:.3g} of it",
+        words=_of_it(shown / moved),
         why=f"{words[:1].upper()}{words[1:]}.",
         do=do,
     )
+
+
+def _of_it(factor: float) -> str:
+    """A factor as it is spoken: "one fifth of it", "5 times it"."""
+    for whole, word in enumerate(("half", "one third", "a quarter", "one fifth"), 2):
+        if abs(factor * whole - 1) < SAME:
+            return f"{word} of it"
+    return f"{factor:.4g} times it" if factor > 1 else f"{factor:.3g} of it"
 
 
 def _of_proof(proof: Proof | None, gear: Gear, rig: Rig, means: ProofMeans | None) -> Iterator[Finding]:

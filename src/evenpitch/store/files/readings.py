@@ -42,7 +42,7 @@ HEAD = (
 PROOF = (
     Column("check", "word"),
     Column("place", "word", filled=False),
-    Column("approach", "word", filled=False),
+    Column("approach", "word", filled=False, among=_UP | _DOWN, wanted="up or down", do=_SIDE_WORDS),
     Column("moved", "length", usual="mm"),
     Column("reading", "length", filled=False, usual="mm"),
     Column("work", "angle", needed=False, filled=False, usual="deg"),
@@ -138,6 +138,11 @@ def _head_error(row: Row, nominal: float) -> float:
     return math.remainder(found - nominal, 2 * math.pi)
 
 
+PROOF_WORDS = ("dial", "stroke", "block", "cutter", "link", "side", "pen", "along")
+STILL = ("stroke", "along")
+"""Checks in which nothing is moved."""
+
+
 def read_proof(content: str | bytes) -> tuple[ProofReading, ...]:
     """Link-proof readings: check, place, approach, moved, reading, perhaps the work's angle or the bar's radius."""
 
@@ -147,7 +152,16 @@ def read_proof(content: str | bytes) -> tuple[ProofReading, ...]:
             raise _fault(
                 row, "reading", "", "a reading, or the work's angle", "Nothing was read.", "Fill reading_mm or work_deg."
             )
-        side = _side(row, "approach") if row.word("approach") else "up"
+        name = f"{row.word('check')} {row.word('place')}"
+        if not any(word in name for word in PROOF_WORDS):
+            do = "Write one of these words; a bracket, noise and drag go into the fields of the page."
+            raise _fault(
+                row, "check", row.word("check"), "dial, stroke, block, near cutter, link, pen line", "No such check.", do
+            )
+        if not row.number("moved") and not any(word in name for word in STILL):
+            raise _fault(row, "moved", "0", "the move that was made, not 0", "Was it left out?", "Write the size of the block.")
+        turned = work is not None and "pen" not in row.word("check")
+        side = _side(row, "approach") if row.word("approach") or turned else "up"
         return ProofReading(
             row.word("check"),
             row.word("place"),
