@@ -7,7 +7,10 @@ import numpy as np
 import pytest
 
 from checking.made import ARCSEC, RATIO, bar, scale
+from evenpitch.checking.bar import height_between, turned_by
 from evenpitch.checking.head import know_head
+from evenpitch.checking.link_proof import ProofMeans, proof_budget, wanted_angle
+from evenpitch.checking.periodic import wave_at
 from evenpitch.checking.scale import calibrate_scale
 
 FULL = os.environ.get("EVENPITCH_FULL") == "1"
@@ -59,3 +62,30 @@ def test_head_errors_are_recovered():
         hits["play"].append(abs(made.backlash.value / ARCSEC - play) <= made.backlash.U / ARCSEC)
         hits["closure"].append(abs(made.closure.value / ARCSEC - slope) <= made.closure.U / ARCSEC)
     assert all(within(one) for one in hits.values()), {name: np.mean(one) for name, one in hits.items()}
+
+
+@pytest.mark.long
+def test_a_wave_of_the_scale_is_recovered():
+    rng, hits = np.random.default_rng(23), []
+    for _ in range(TRIALS):
+        amplitude = rng.uniform(0.002, 0.006)
+        found = wave_at(scale(rng, gain=1e-4, reversal=0.003, sd=0.001, wave=(7.3, amplitude)), 7.3)
+        hits.append(abs(found.amplitude.value - amplitude) <= found.amplitude.U)
+    assert within(hits), np.mean(hits)
+
+
+@pytest.mark.long
+def test_the_error_of_the_link_is_recovered():
+    """The proof as it is made: table by block and two nulls, a bar whose arm is known within limits, blocks under its ends, an
+    indicator read twice; the angle then worked back from the heights with the nominal arm. Nothing of the budget is used but U."""
+    rng, hits, lead, means = np.random.default_rng(24), [], 514.3825, ProofMeans()
+    U = proof_budget(wanted_angle(50.0, lead), lead, means).U
+    for _ in range(TRIALS):
+        ratio = rng.uniform(-200e-6, 200e-6)
+        moved = 50.0 + rng.normal(0, means.table)
+        turned = 2 * math.pi * moved / lead * (1 + ratio) + rng.normal(0, means.repeat) + rng.uniform(-0.5, 0.5) * means.pulse
+        arm = means.radius + rng.uniform(-means.arm, means.arm)
+        height = height_between(arm, turned) + rng.normal(0, means.indicator, 2).sum() + rng.normal(0, means.blocks)
+        error = turned_by(height, means.radius) - 2 * math.pi * 50.0 / lead
+        hits.append(abs(error - 2 * math.pi * 50.0 / lead * ratio) <= U)
+    assert within(hits), np.mean(hits)

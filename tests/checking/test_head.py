@@ -180,3 +180,11 @@ def test_residue_within_doubt_and_growth():
     assert growth(60, 121, 5).kind == "grows"
     assert growth(60, 59, 5).kind == "stays"
     assert growth(60, 90, 5).kind == growth(1, 2, 5).kind == "not shown"
+
+
+def test_one_bad_reading_of_few_within_a_crank_turn_is_named():
+    good = bar(np.random.default_rng(8), WAVES, degrees=np.arange(0, 9, 0.75), runs=1)
+    bad = good[5]
+    good[5] = HeadReading("bar", 1, "up", bad.nominal, bad.error + 300 * ARCSEC, bad.line)
+    said = [one for one in know_head(good, RATIO).findings if one.code == "reading-stands-out"]
+    assert [f"line {bad.line} " in one.says for one in said] == [True]

@@ -150,3 +150,24 @@ def test_growth():
     """Guide page on ISO 230-2: 1 m, 10 K, 10 and 12 µm/m/K: 100 and 120 µm. Aluminium against a steel scale: common practice."""
     assert [growth(1000, 10, a * 1e-6) * 1e3 for a in (10, 12)] == pytest.approx([100, 120])
     assert scale_against_work(400, (11.5e-6, 28), (23e-6, 28)) * 1e3 == pytest.approx(-36.8)
+
+
+def test_one_bad_reading_among_ten_bends_the_line_and_is_named_all_the_same():
+    """0.31 mm for 0.01: twenty-six times the others. A residual of the line through all ten looks common; against the other nine
+    it does not (deleted residuals; textbook method, from memory)."""
+    out = [(0, 0.012), (40, 40.011), (81, 81.310), (125, 125.012), (160, 160.010)]
+    back = [(160, 160.012), (125, 125.011), (81, 81.012), (40, 40.011), (0, 0.012)]
+    rows = [("up", *one) for one in out] + [("down", *one) for one in back]
+    made = calibrate_scale([ScaleReading(1, side, at, read, line=k) for k, (side, at, read) in enumerate(rows, 2)])
+    said = [one for one in made.findings if one.code == "reading-stands-out"]
+    assert len(said) == 1
+    assert "line 4" in said[0].says
+    assert "298" in said[0].says
+
+
+def test_clean_readings_few_or_many_name_none():
+    rng = np.random.default_rng(31)
+    for places, runs in ((5, 1), (11, 3), (6, 2)):
+        for _ in range(40):
+            made = calibrate_scale(scale(rng, gain=1e-4, reversal=0.003, places=places, runs=runs))
+            assert "reading-stands-out" not in codes(made)

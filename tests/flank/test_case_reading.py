@@ -136,3 +136,14 @@ def test_a_form_used_where_it_was_made_for_is_exact() -> None:
     case["cutter"] = {"kind": "exact", "outside_dia_mm": 60, "design_centre_mm": 53.1, "design_offset_mm": 0.5}
     found = run_case(case)
     assert max(found["+"]["F_alpha"], found["-"]["F_alpha"]) < 1e-3
+
+
+def test_a_gear_with_faults_lays_none_on_the_cutter_and_an_unknown_kind_none_on_its_fields() -> None:
+    assert fields(changed(gear={"module": "two"})) == ["gear, module"]
+    assert fields(changed(cutter={"kind": "hob"})) == ["cutter, kind"]
+    assert fields(changed(cutter={"outside_dia_mm": 0, "tip_corner_mm": 0.2})) == ["cutter, outside_dia_mm"]
+
+
+@pytest.mark.parametrize("motion", [{"sines": [{"amp_arcsec": 200_000, "period_mm": 2}]}, {"lead_mm": 100}])
+def test_work_that_stands_a_quarter_of_a_tooth_off_is_another_gear(motion: dict[str, Any]) -> None:
+    assert fields(changed(motion=motion)) == ["motion"]

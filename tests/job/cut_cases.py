@@ -31,6 +31,10 @@ CUT_CASES: dict[str, tuple[Callable[[], Plan], str]] = {
     "cut-undercut": (lambda: pinion(teeth=12, thinning=None), "module-2-no2-14"),
     "cut-form-start": (lambda: pinion(teeth=13), ""),
     "cut-swing": (pinion, ""),
+    "cut-shallow": (
+        lambda: pinion(teeth=31, pitch="mn 1.5", helix="22", hand="left", face="14 mm", thinning=None),
+        "module-1.5-no6.5-42",
+    ),
     "cut-thinning": (wheel, ""),
 }
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from evenpitch.checking.readings import ProofReading
-from evenpitch.job.mounting import Mounted, prove_mounting
-from evenpitch.quantity.units import Millimetre
+from evenpitch.job.mounting import Mounted, mounted_findings, prove_mounting
+from evenpitch.quantity.units import Millimetre, Newton
 from job.shop import museum_mill, rig_of, rig_tables
 
 
@@ -105,3 +107,18 @@ def test_strokes_that_walk_and_a_display_of_a_fifth():
 def test_readings_of_the_link_are_left_to_the_link():
     rows = [*block(0, 0, 0), ProofReading("link", "", "up", Millimetre(50), None, None, Millimetre(100))]
     assert set(kinds(prove_mounting(museum_mill(), Mounted(), rows))) == {"block"}
+
+
+def test_a_spring_balance_on_the_crank_settles_the_drag_of_the_worm():
+    """4 N at 100 mm is 0.40 Nm at the worm, 0.13 at the motor through 20:60; of 3 Nm a pulse of 1/8 step is 0.585: 0.23 pulse (own)."""
+    link = museum_mill().link
+    assert link is not None
+    unknown = replace(museum_mill(), link=replace(link, worm_drag=None))
+    (said,) = mounted_findings(replace(unknown, table=replace(unknown.table, travel=None)), Mounted(pull=Newton(4.0)))
+    assert said.code == "worm-drag"
+    assert "0.40 Nm at the crank, 0.13 Nm at the motor, which it holds back by 0.23 pulse" in said.says
+    assert "it has none" in said.do
+    codes = {one.code for one in mounted_findings(unknown, Mounted(pull=Newton(20.0)))}
+    assert {"worm-drag", "worm-sticks"} <= codes
+    same = list(mounted_findings(museum_mill(), Mounted(pull=Newton(float(link.worm_drag or 0) * 10))))
+    assert any("the same" in one.do for one in same)

@@ -119,3 +119,14 @@ def test_proof_log_and_inspection():
 )
 def test_slips_of_the_others(reader, content):
     assert "line 2" in faults(reader, content)[0].field
+
+
+def test_a_direction_not_known_is_told_beside_the_other_faults_of_the_table():
+    with pytest.raises(Refusal) as caught:
+        read_scale(SCALE + "1,up,0,0\n1,left,20,20\n1,,40,40\n1,up,60,nan\n1,up,80,8O\n")
+    assert [fault.field for fault in caught.value.faults] == [
+        "line 3, direction",
+        "line 4, direction",
+        "line 5, reading",
+        "line 6, reading",
+    ]

@@ -371,3 +371,29 @@ def test_an_instrument_that_is_none_is_refused_with_the_kinds_known(kind: str) -
 @pytest.mark.parametrize("kind", ["Flange micrometer", "dial test indicator", "bore gauge", "measuring wires", "vernier caliper"])
 def test_the_trade_may_call_an_instrument_as_it_does(kind: str) -> None:
     assert read_rig(f'{LEAST}[[instrument]]\nkind = "{kind}"\n').rig.instruments[0].kind == kind
+
+
+@pytest.mark.parametrize(
+    ("lines", "number"),
+    [
+        ('pitch = "12 DP"\nnumber = "don\'t know"\nmade_for = 55', "2"),
+        ('pitch = "module 2"\nmade_for = "55 teeth"', "7"),
+        ('pitch = "module 2"\nnumbering = "dp"\nmade_for = 30', "3½"),
+        ('pitch = "12 DP"\nnumber = "3"\nmade_for = 55', "3"),
+    ],
+)
+def test_a_cutter_whose_mark_is_worn_off_has_the_number_of_its_count(lines: str, number: str) -> None:
+    """Ranges of the sets, common practice: 55 to 134 is No. 2 of a DP set and No. 7 of a module set, 30 to 34 No. 3½."""
+    text = f"[head]\nratio = 40\n[[plate]]\ncircles = [15]\n[[cutter]]\npressure_angle = 20\n{lines}\n"
+    (cutter,) = read_rig(text).rig.cutters
+    assert cutter.number == number
+
+
+def test_a_cutter_with_neither_mark_nor_count_is_asked_for_either() -> None:
+    text = '[head]\nratio = 40\n[[plate]]\ncircles = [15]\n[[cutter]]\npitch = "12 DP"\npressure_angle = 20\nnumber = "don\'t know"\n'
+    with pytest.raises(Refusal) as caught:
+        read_rig(text)
+    (fault,) = caught.value.faults
+    assert fault.field == "cutter.0.number"
+    assert "worn" in fault.likely
+    assert "made_for" in fault.do

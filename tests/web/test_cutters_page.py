@@ -247,3 +247,25 @@ def test_flank_refuses_a_file_that_is_not_there_or_too_large(capsys: pytest.Capt
     assert answered(capsys, "flank", str(tmp_path / "none.json"), code=1)["refusals"][0]["field"] == "file"
     (tmp_path / "large.json").write_bytes(b" " * 1_100_000)
     assert "kB" in answered(capsys, "flank", str(tmp_path / "large.json"), code=1)["refusals"][0]["expected"]
+
+
+def test_the_bit_is_ground_as_asked_and_goes_on_to_its_sheet(museum: TestClient) -> None:
+    asked = {"bit-rake": "8", "bit-diameter": "80 mm", "swing": "0.25°"}
+    page = museum.get("/jobs/B/cutters", params=asked)
+    assert page.status_code == 200
+    assert "80.00 mm" in page.text
+    assert "8.0°" in page.text
+    assert 'name="swing" value="0.25°"' in page.text
+    links = re.findall(r'href="([^"]*bit\.pdf[^"]*)"', page.text)
+    assert links
+    assert "bit-rake=8" in links[0]
+    assert museum.get(html.unescape(links[0])).content.startswith(b"%PDF")
+
+
+def test_a_bit_that_cannot_be_is_refused_at_its_field_and_the_usual_one_stands(museum: TestClient) -> None:
+    page = museum.get("/jobs/B/cutters", params={"bit-rake": "60", "bit-relief": "x"})
+    assert page.status_code == 422
+    page = museum.get("/jobs/B/cutters", params={"bit-rake": "60"})
+    assert page.status_code == 422
+    assert "from -30 to 30 degrees" in page.text
+    assert "none: the edge is the form itself" in page.text

@@ -219,3 +219,33 @@ def test_scale_with_a_wave_and_a_set_of_blocks():
 
 def test_a_display_in_inches():
     assert "display-in-inches" in codes(told(PROOF.replace("63.5,63.493", "63.5,2.500")))
+
+
+def test_a_line_that_leans_the_other_way_fails_in_the_table_too():
+    made = told(PROOF.replace("pen line,,up,100,30.6", "pen line,,up,100,-30.6"))
+    assert "hand-wrong" in codes(made)
+    assert {check["check"]: check["verdict"] for check in made.json["checks"]}["pen line"] == "fail"
+
+
+def test_a_fifth_is_called_a_fifth():
+    said = next(one for one in told(PROOF.replace("63.493", "12.7")).json["findings"] if one["code"] == "count-entered-wrong")
+    assert "12.7 is one fifth of it" in said["says"]
+
+
+def test_the_sentence_has_a_doubt_where_the_map_names_none():
+    assert 0.1 < told(PROOF).json["link_good_to_um"]["u"] < 1
+
+
+@pytest.mark.parametrize(
+    ("line", "field"),
+    [
+        ("push,,up,0,1,,", "line 2, check"),
+        ("link,,up,0,,27.99,100", "line 2, moved"),
+        ("link,,,40,,27.99,100", "line 2, approach"),
+        ("link,,sideways,40,,x,100", "line 2, approach"),
+    ],
+)
+def test_a_line_of_the_proof_that_says_too_little_is_refused(line, field):
+    with pytest.raises(Refusal) as caught:
+        told(PROOF.splitlines()[0] + "\n" + line + "\n")
+    assert caught.value.faults[0].field == field

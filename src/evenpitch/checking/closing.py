@@ -6,41 +6,64 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from statistics import stdev
 
 from evenpitch.checking.readings import HeadReading
 from evenpitch.quantity.units import ARCSEC_PER_TURN, RADIAN_PER_ARCSEC, Radian
 from evenpitch.sources.citations import cites
 
 TURN = 2 * math.pi
+ENOUGH = 3
+"""Places met again from which their own scatter is told."""
 
 
-def closing_residue(readings: Sequence[HeadReading]) -> tuple[float, int] | None:
-    """What the bar shows at the same place a turn later, mean for one turn, and from how many places; None where none was met again.
+@dataclass(frozen=True, slots=True)
+class Residue:
+    """What one turn leaves, radian: the mean over so many `places`, and the standard deviation of one (None from fewer than three)."""
 
-    Pairs are taken within one run and from one side, so that zero and play fall out.
+    value: float
+    places: int
+    scatter: float | None
+
+
+def closing_residue(readings: Sequence[HeadReading]) -> Residue | None:
+    """What the bar shows at the same place a turn later; None where none was met again.
+
+    Pairs are taken within one run and from one side, so that zero and play fall out; only where no place was met after just one
+    turn, the change over more of them is shared out.
     """
-    left: list[float] = []
-    groups: dict[tuple[int, str], list[HeadReading]] = {}
+    once = _changes(readings, 1)
+    left = once or [
+        (place[-1].error - place[0].error) / turns for place in _met_again(readings) if (turns := _turns(place[0], place[-1]))
+    ]
+    if not left:
+        return None
+    return Residue(math.fsum(left) / len(left), len(left), stdev(left) if len(left) >= ENOUGH else None)
+
+
+def after_turns(readings: Sequence[HeadReading], turns: int) -> float | None:
+    """What so many turns leave, from the first reading of each place, mean; None where no place was met then."""
+    left = _changes(readings, turns)
+    return math.fsum(left) / len(left) if left else None
+
+
+def _changes(readings: Sequence[HeadReading], turns: int) -> list[float]:
+    places = _met_again(readings)
+    return [one.error - place[0].error for place in places for one in place[1:] if _turns(place[0], one) == turns]
+
+
+def _turns(first: HeadReading, one: HeadReading) -> int:
+    return round((one.nominal - first.nominal) / TURN)
+
+
+def _met_again(readings: Sequence[HeadReading]) -> list[list[HeadReading]]:
+    """The bar's readings of each place of a run and a side, in the order of the turns."""
+    places: dict[tuple[int, str, float], list[HeadReading]] = {}
     for one in readings:
         if one.method == "bar":
-            groups.setdefault((one.run, one.direction), []).append(one)
-    for group in groups.values():
-        left += _returns(group)
-    return (math.fsum(left) / len(left), len(left)) if left else None
-
-
-def _returns(group: list[HeadReading]) -> list[float]:
-    """For each place of a run that was met again, the mean change of the reading for one turn on."""
-    found = []
-    by_place: dict[float, list[HeadReading]] = {}
-    for one in group:
-        by_place.setdefault(round(one.nominal % TURN, 6) % round(TURN, 6), []).append(one)
-    for place in by_place.values():
-        first, last = min(place, key=lambda one: one.nominal), max(place, key=lambda one: one.nominal)
-        turns = round((last.nominal - first.nominal) / TURN)
-        if turns:
-            found.append((last.error - first.error) / turns)
-    return found
+            at = round(one.nominal % TURN, 6) % round(TURN, 6)
+            places.setdefault((one.run, one.direction, at), []).append(one)
+    return [sorted(place, key=lambda one: one.nominal) for place in places.values()]
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,8 +123,8 @@ def meanings(residue: Radian, U: Radian, drive: Drive) -> tuple[Meaning, ...]:
     for cause, size, test in sizes_of(drive):
         times = residue / size
         whole = round(abs(times))
-        fits = whole >= 1 and abs(abs(residue) - whole * size) <= U and size / 2 > U
-        found.append(Meaning(cause, size, times, fits, test))
+        told = whole >= 1 and abs(abs(residue) - whole * size) <= U and size / 2 > U
+        found.append(Meaning(cause, size, times, told, test))
     return tuple(sorted(found, key=lambda one: (not one.fits, abs(abs(one.times) - 1) if one.fits else 0)))
 
 
@@ -128,18 +151,35 @@ def growth(once: Radian, twice: Radian, U: Radian) -> Growth:
 
 def residue_words(residue: Radian, U: Radian, drive: Drive) -> str:
     """One sentence for the residue: how large, in pulses, and what it is or is not."""
-    arcsec = residue / RADIAN_PER_ARCSEC
     pulses = float(residue / TURN * drive.pulses_per_turn)
-    head = f"{arcsec:.1f}″, {abs(pulses):.1f} pulses"
+    head = f"{residue / RADIAN_PER_ARCSEC:.1f}″, {abs(pulses):.1f} pulses"
     if abs(residue) <= U:
         return f"{head}: it closes within ±{U / RADIAN_PER_ARCSEC:.0f}″."
-    fitting = [one for one in meanings(residue, U, drive) if one.fits]
-    if fitting:
-        best = fitting[0]
-        return f"{head}: {abs(round(best.times))} × {best.cause} ({best.size / RADIAN_PER_ARCSEC:.1f}″ each). {best.test}"
+    return f"{head}{':' if fits(residue, U, drive) else '.'} {what_it_is(residue, U, drive)} {what_decides(residue, U, drive)}"
+
+
+def fits(residue: Radian, U: Radian, drive: Drive) -> Meaning | None:
+    """The likeliest thing that the residue may be, if any is."""
+    return next((one for one in meanings(residue, U, drive) if one.fits), None)
+
+
+def what_it_is(residue: Radian, U: Radian, drive: Drive) -> str:
+    """What the residue is, or is not."""
+    best = fits(residue, U, drive)
+    if best is not None:
+        return f"{abs(round(best.times))} × {best.cause} ({best.size / RADIAN_PER_ARCSEC:.1f}″ each)."
     belt = drive.belt_teeth and ARCSEC_PER_TURN / float(drive.ratio * drive.belt_teeth)
-    small = f" Far too small for a jumped belt tooth ({belt:.0f}″ at the work)." if belt and abs(arcsec) < belt / 3 else ""
+    if belt and abs(residue) / RADIAN_PER_ARCSEC < belt / 3:
+        return f"Far too small for a jumped belt tooth ({belt:.0f}″ at the work)."
+    return "No whole number of belt teeth, cycles of the motor or pulses shows in it."
+
+
+def what_decides(residue: Radian, U: Radian, drive: Drive) -> str:
+    """The test that decides."""
+    best = fits(residue, U, drive)
+    if best is not None:
+        return best.test
     return (
-        f"{head}.{small} Look for belt slip, approach from the other side, indicator shift. Repeat over two turns: if it doubles "
+        "Look for belt slip, approach from the other side, indicator shift. Repeat over two turns: if it doubles "
         "it is a ratio or lost pulses, if it stays it is slip on start."
     )

@@ -16,6 +16,9 @@ TURN = 2 * math.pi
 USUAL_HEAD = 45.0
 """Seconds assumed for a head that was never measured; common practice."""
 
+USUAL_MAP_U = 5.0
+"""Seconds, U of a wave whose map does not say it: bar and indicator read a place to 4.6; common practice."""
+
 
 @dataclass(frozen=True, slots=True)
 class LinkShare:
@@ -86,7 +89,7 @@ def head_shares(harmonics: Sequence[Harmonic], gear: OnGear, ratio: Fraction) ->
         part = wave_over(wave.amplitude, wave.per_turn, gear.turned) / wave.amplitude if wave.amplitude else 0.0
         arcsec = wave.amplitude / RADIAN_PER_ARCSEC
         name, words = _wave_words(wave.per_turn, ratio, arcsec, gear)
-        doubt = float(wave.U or 0.0) / 2 * part * gear.radius
+        doubt = (USUAL_MAP_U * RADIAN_PER_ARCSEC if wave.U is None else wave.U) / 2 * part * gear.radius
         shares.append(LinkShare(name, part * wave.amplitude * gear.radius, "head", words, doubt))
     return tuple(shares)
 

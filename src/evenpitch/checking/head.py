@@ -19,7 +19,7 @@ from evenpitch.checking.measured import Measured
 from evenpitch.checking.notes import note
 from evenpitch.checking.periodic import amplitude_of
 from evenpitch.checking.readings import HeadReading
-from evenpitch.checking.standing_out import stands_out
+from evenpitch.checking.standing_out import left_out
 from evenpitch.quantity.finding import Finding
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.quantity.units import RADIAN_PER_ARCSEC, Radian
@@ -29,6 +29,8 @@ from evenpitch.sources.citations import cites
 FEWEST = 6
 NEARLY = 0.9
 """Part of a turn from which a slope is as good as a closing test."""
+JUMPS = 3.0
+"""Where the fit scatters so many times more than places met again do, something jumps from turn to turn that no slope follows."""
 Columns = dict[str, Array]
 
 
@@ -133,7 +135,7 @@ def know_head(readings: Sequence[HeadReading], ratio: Fraction) -> HeadFound:
     )
     from dataclasses import replace
 
-    return replace(made, findings=(*findings, *_findings(made, fitted)))
+    return replace(made, findings=(*findings, *_findings(made, _columns(readings, waves, common))))
 
 
 def _fitted(readings: Sequence[HeadReading], waves: list[int], common: bool) -> tuple[Fitted, list[int]]:
@@ -157,16 +159,21 @@ def _fitted(readings: Sequence[HeadReading], waves: list[int], common: bool) -> 
 
 def _weighed(readings: Sequence[HeadReading], columns: Columns, error: Array) -> Fitted:
     """The fit; where bar and artefact are both there, each weighed by the scatter it showed."""
-    first = fit(columns, error)
+    weights = _weights(readings, columns, error)
+    return fit(columns, error, weights)
+
+
+def _weights(readings: Sequence[HeadReading], columns: Columns, error: Array) -> Array | None:
+    """What a reading by bar and one by artefact count; None where only one of them was used."""
     methods = np.array([one.method for one in readings])
     kinds = sorted(set(methods.tolist()))
     if len(kinds) == 1:
-        return first
-    weights = np.ones(len(error))
+        return None
+    first, weights = fit(columns, error), np.ones(len(error))
     for kind in kinds:
         rest = first.residuals[methods == kind]
         weights[methods == kind] = 1 / max(float(np.sqrt(np.mean(rest**2))), 1e-9)
-    return fit(columns, error, weights / weights.mean())
+    return np.asarray(weights / weights.mean())
 
 
 def _nested(readings: Sequence[HeadReading]) -> bool:
@@ -234,7 +241,9 @@ def _closure(readings: Sequence[HeadReading], fitted: Fitted) -> Measured | None
     """What a full turn leaves: from places met again, else from the slope where nearly a whole turn was read."""
     met = closing_residue(readings)
     if met is not None:
-        return Measured(met[0], fitted.s * math.sqrt(2 / met[1]), max(fitted.freedom, 1))
+        if met.scatter is not None and JUMPS * met.scatter < fitted.s * math.sqrt(2):
+            return Measured(met.value, met.scatter / math.sqrt(met.places), met.places - 1)
+        return Measured(met.value, fitted.s * math.sqrt(2 / met.places), max(fitted.freedom, 1))
     bar = [one.nominal for one in readings if one.method == "bar"]
     if fitted.has("slope") and max(bar) - min(bar) >= NEARLY * 2 * math.pi:
         return fitted.term("slope").times(2 * math.pi)
@@ -313,8 +322,9 @@ def _artefact_faults(readings: Sequence[HeadReading]) -> Iterator[Fault]:
         )
 
 
-def _findings(made: HeadFound, fitted: Fitted) -> Iterator[Finding]:
-    for one in stands_out(fitted.residuals):
+def _findings(made: HeadFound, columns: Columns) -> Iterator[Finding]:
+    error = np.array([one.error for one in made.readings])
+    for one in left_out(columns, error, _weights(made.readings, columns, error)):
         where = f"The reading of line {made.readings[one.place].line}"
         off, others = (f"{value / RADIAN_PER_ARCSEC:.0f}″" for value in (one.off, one.others))
         yield note("reading-stands-out", where=where, times=one.times, off=off, others=others)

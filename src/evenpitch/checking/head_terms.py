@@ -43,7 +43,10 @@ def terms_of(readings: Sequence[HeadReading], ratio: Fraction) -> Terms:
     if _distinct(turns, 1) >= PLACES_IN_A_TURN and reach >= WHEEL_REACH:
         waves.append(1)
     else:
-        reason = f"They cover {reach * 360:.0f}° of the turn: a slope and the wheel's wave look alike there."
+        places = _distinct(turns, 1)
+        few = f"They stand at {places} place{'s' if places > 1 else ''} of the turn only; {PLACES_IN_A_TURN} are the fewest."
+        short = f"They cover {reach * 360:.0f}° of the turn: a slope and the wheel's wave look alike there."
+        reason = few if reach >= WHEEL_REACH else short
         findings.append(note("wheel-not-seen", per_turn=1, reason=reason))
     waves += [] if worm is None else worm
     if 1 in waves and _distinct(turns, 1) >= 6 and reach >= SECOND_REACH:

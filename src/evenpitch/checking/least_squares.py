@@ -20,7 +20,10 @@ CONDITION = 1e10
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """Terms by name, their covariance (same order), standard deviation `s` of one reading about the fit, its degrees of freedom."""
+    """Terms by name, their covariance (same order), standard deviation `s` of one reading about the fit, its degrees of freedom.
+
+    `leverage`: part of each reading's own weight in the value fitted at its place, 0 to 1.
+    """
 
     names: tuple[str, ...]
     terms: Array
@@ -28,6 +31,7 @@ class Fitted:
     s: float
     freedom: int
     residuals: Array
+    leverage: Array
 
     def term(self, name: str) -> Measured:
         """One term with its standard uncertainty."""
@@ -66,7 +70,7 @@ def fit(columns: dict[str, Any], values: Any, weights: Any = None) -> Fitted:
     freedom = len(wanted) - len(names)
     s = math.sqrt(float(left @ left) / freedom) if freedom else 0.0
     covariance = s**2 * (lower.T / singular**2) @ lower / np.outer(size, size)
-    return Fitted(names, terms, covariance, s, freedom, target - design @ terms)
+    return Fitted(names, terms, covariance, s, freedom, target - design @ terms, (square**2).sum(axis=1))
 
 
 def straight_line(x: Any, y: Any, about: float = 0.0) -> Fitted:

@@ -135,6 +135,14 @@ NOTES: dict[str, Kind] = {
         (OWN,),
         "backlash",
     ),
+    "turn-does-not-close": Kind(
+        "look",
+        "A full turn leaves {residue} at the work.",
+        "{why}",
+        "{do}",
+        (OWN,),
+        "closure",
+    ),
     "runs-not-both-ways": Kind(
         "look",
         "Each run was approached from one side only.",
@@ -287,6 +295,22 @@ NOTES: dict[str, Kind] = {
         "A stiffer bracket, shorter and thicker.",
         (PRACTICE,),
         "scale",
+    ),
+    "worm-drag": Kind(
+        "note",
+        "The worm drags {drag:.2f} Nm at the crank{at_motor}.",
+        "The torque left for the cut rests on it; until it is measured the usual value stands in for it.",
+        "{do}",
+        (OWN,),
+        "worm_drag",
+    ),
+    "worm-sticks": Kind(
+        "look",
+        "The worm drags {torque:.2f} Nm at the motor; one pulse is moved by {one:.2f} Nm.",
+        "The motor sticks and slips by a pulse either way, however fine the pulse.",
+        "Oil the worm, ease its bearing and its mesh, look for a spindle lock that rubs; then measure again.",
+        (OWN,),
+        "worm_drag",
     ),
     "outside-range": Kind(
         "look",

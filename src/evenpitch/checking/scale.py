@@ -10,11 +10,11 @@ from typing import Any
 import numpy as np
 
 from evenpitch.checking.iso230 import Positioning, places_of, positioning_of
-from evenpitch.checking.least_squares import Fitted, fit
+from evenpitch.checking.least_squares import Array, Fitted, fit
 from evenpitch.checking.measured import Measured, coverage_factor
 from evenpitch.checking.notes import note
 from evenpitch.checking.readings import ScaleReading
-from evenpitch.checking.standing_out import stands_out, unit_faults
+from evenpitch.checking.standing_out import left_out, unit_faults
 from evenpitch.quantity.finding import Finding
 from evenpitch.quantity.refusal import Fault, Refusal
 from evenpitch.sources.citations import cites
@@ -95,10 +95,10 @@ def calibrate_scale(readings: Sequence[ScaleReading], travel_used: float | None 
     return _with_findings(made, chosen, travel_used, hidden=drifting is None)
 
 
-def _columns(readings: Sequence[ScaleReading], drift: bool) -> dict[str, object]:
+def _columns(readings: Sequence[ScaleReading], drift: bool) -> dict[str, Array]:
     x = np.array([one.reference for one in readings])
     side = np.array([0.5 if one.direction == "up" else -0.5 for one in readings])
-    columns: dict[str, object] = {"at": np.ones(len(x)), "gain": x - x.mean()}
+    columns: dict[str, Array] = {"at": np.ones(len(x)), "gain": x - x.mean()}
     if len(set(side.tolist())) > 1:
         columns["reversal"] = side
     if drift:
@@ -160,7 +160,7 @@ def _with_findings(made: ScaleCalibration, fitted: Fitted, used: float | None, h
 
 
 def _findings(made: ScaleCalibration, fitted: Fitted, used: float | None, hidden: bool) -> Iterator[Finding]:
-    for one in stands_out(fitted.residuals):
+    for one in left_out(_columns(made.readings, made.drift_fitted), np.array([one.error for one in made.readings])):
         where = f"The reading of line {made.readings[one.place].line}"
         yield note(
             "reading-stands-out",

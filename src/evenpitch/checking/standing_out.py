@@ -8,11 +8,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from evenpitch.checking.least_squares import Array
+from evenpitch.checking.least_squares import Array, Fitted, fit
 from evenpitch.quantity.refusal import Fault
+from evenpitch.sources.citations import cites
 
 FAR = 8.0
 """So many robust standard deviations from the rest a reading stands out: once in 10¹⁵ by chance."""
+CHANCE = 1e-5
+FEWEST_FREE = 3
+"""Degrees of freedom below which too few readings are left to say which of them is bad."""
 LEAST_SPREAD = 1e-6
 """Millimetre or radian below which a spread is only the rounding of what was typed."""
 UNITS = ((25.4, "inches where the others are millimetres"), (1 / 25.4, "millimetres where the others are inches"))
@@ -35,7 +39,7 @@ class StandsOut:
 
 
 def stands_out(residuals: Array) -> tuple[StandsOut, ...]:
-    """The residuals that do not belong: beyond eight times the spread of the rest."""
+    """The residuals of a line that bad readings do not bend: those beyond eight times the spread of the rest."""
     if len(residuals) < 4:
         return ()
     away = np.abs(residuals - np.median(residuals))
@@ -43,6 +47,47 @@ def stands_out(residuals: Array) -> tuple[StandsOut, ...]:
     spread = max(1.4826 * float(np.median(away)), float(inner.mean()), LEAST_SPREAD)
     others = max(float(away[away <= FAR * spread].max(initial=0.0)), LEAST_SPREAD)
     return tuple(StandsOut(int(place), float(residuals[place]), others) for place in np.flatnonzero(away > FAR * spread))
+
+
+@cites("derived here", formula="t = e/(s₋ √(1 − h)), s₋² = (ν s² − e²/(1 − h))/(ν − 1): the residual against the fit without it")
+def left_out(columns: dict[str, Array], values: Array, weights: Array | None = None) -> tuple[StandsOut, ...]:
+    """Readings that do not belong to the fit of the others: each is held against the fit without it, the farthest leaves, and so on.
+
+    A least-squares line through few readings bends so far to a bad one that its residual looks common; left out, it shows.
+    """
+    kept, out = np.arange(len(values)), list[int]()
+    weighed = np.ones(len(values)) if weights is None else weights
+    for _ in range(max(1, len(values) // 10) + 1):
+        try:
+            fitted = fit({name: column[kept] for name, column in columns.items()}, values[kept], weighed[kept])
+        except ValueError:
+            break
+        if fitted.freedom < FEWEST_FREE or len(out) > len(values) // 10:
+            break
+        own = 1 - fitted.leverage
+        left = np.where(own > 1e-6, fitted.residuals * weighed[kept] / np.sqrt(np.maximum(own, 1e-6)), 0.0)
+        rest = np.maximum(fitted.freedom * fitted.s**2 - left**2, 0.0) / (fitted.freedom - 1)
+        far = np.abs(left) / np.maximum(np.sqrt(rest), LEAST_SPREAD)
+        worst = int(np.argmax(far))
+        if far[worst] <= _beyond_chance(fitted.freedom - 1):
+            return _told(columns, values, fitted, out)
+        out.append(int(kept[worst]))
+        kept = np.delete(kept, worst)
+    return ()
+
+
+def _told(columns: dict[str, Array], values: Array, fitted: Fitted, out: list[int]) -> tuple[StandsOut, ...]:
+    """The readings left out against the fit of the rest."""
+    others = max(float(np.abs(fitted.residuals).max()), LEAST_SPREAD)
+    due = sum(columns[name] * term for name, term in zip(fitted.names, fitted.terms, strict=True))
+    return tuple(StandsOut(place, float((values - due)[place]), others) for place in sorted(out))
+
+
+def _beyond_chance(freedom: int) -> float:
+    """So many standard deviations chance alone does not reach: once in a hundred thousand, and no fewer than eight."""
+    from scipy.special import stdtrit
+
+    return max(FAR, float(stdtrit(freedom, 1 - CHANCE / 2)))
 
 
 def robust_line(x: Array, y: Array) -> tuple[float, float]:

@@ -23,10 +23,11 @@ def readings_of(path: Path) -> bytes:
 @READINGS
 @options(
     ("rig", "RIG.toml: its count, its set of blocks."),
-    ("job", "JOB.toml: face and helix of its gear."),
+    ("job", "JOB.toml: face and helix of its gear; with the rig also the corrected ratio."),
     ("face", "Length that counts on the job [20 mm]."),
     ("travel", "Table travel that is used."),
     ("period", "Period of a wave in the scale, if it is known."),
+    ("kelvin", "By how much blocks and scale may differ in warmth [1 K]."),
 )
 def scale(readings: Path, as_json: bool, **given: str | None) -> int:
     """How true a scale reads, from READINGS (CSV): gain, reversal, drift, what the line leaves, and whether correcting pays."""

@@ -66,14 +66,19 @@ def read_case(case: Mapping[str, Any]) -> Case:
 
 
 def _unread(cutter: Fields, setup: Fields, faults: list[Fault], wanted: WantedFlank) -> None:
-    """Gather the faults of cutter and setup too, beside those already found."""
+    """Gather the faults of cutter and setup too, beside those already found; not such as only a doubtful gear would make."""
+    doubtful, own = any(fault.field.startswith("gear") for fault in faults), len(faults)
     try:
         _cutter_and_setup(cutter, setup, wanted)
     except Refusal as refusal:
-        doubtful = any(fault.field.startswith("gear") for fault in faults)
-        faults.extend(
-            fault for fault in refusal.faults if fault not in faults and not (doubtful and "of the gear" in fault.expected)
-        )
+        faults.extend(fault for fault in refusal.faults if fault not in faults)
+    if doubtful:
+        faults[own:] = [fault for fault in faults[own:] if not _rests_on_the_gear(fault)]
+
+
+def _rests_on_the_gear(fault: Fault) -> bool:
+    """Whether a fault of cutter or setup came of holding it against the gear, and not from what was written."""
+    return "of the gear" in fault.expected or fault.field in ("cutter", "setup, sink_mm") or "space is deep" in fault.likely
 
 
 def _gear(gear: Fields, evaluate: Fields) -> WantedFlank:
@@ -137,7 +142,23 @@ def _motion(motion: Fields, whole: Fields, wanted: WantedFlank) -> Motion:
     q = _screw(motion, wanted)
     sines, tables, worms = _sines(motion), _table(motion, wanted), _worm(motion)
     motion.finish()
-    return Motion(wanted.teeth, q, tuple(a * RADIAN_PER_ARCSEC for a in index), sines, worms, tables)
+    found = Motion(wanted.teeth, q, tuple(a * RADIAN_PER_ARCSEC for a in index), sines, worms, tables)
+    _far_out(found, motion, wanted)
+    return found
+
+
+def _far_out(found: Motion, motion: Fields, wanted: WantedFlank) -> None:
+    """A fault where the work stands off its place by more than a quarter of a tooth: what is cut then is another gear."""
+    off = max(map(abs, found.index), default=0.0) + sum(abs(one) for one in _amplitudes(found))
+    off += sum(max(map(abs, table.angle)) for table in found.tables) + abs(found.q - wanted.q) * wanted.face / 2
+    most = math.pi / (2 * wanted.teeth)
+    if off > most:
+        motion.fault("", f"up to {off / RADIAN_PER_ARCSEC:.6g} arcsec off", f"at most {most / RADIAN_PER_ARCSEC:.6g}, a quarter of a tooth",
+                     "Another unit, or the lead of another gear?", "Errors of the work are seconds of arc.")  # fmt: skip
+
+
+def _amplitudes(found: Motion) -> tuple[float, ...]:
+    return (*(wave.amplitude for wave in found.sines), *(worm.amplitude for worm in found.worms))
 
 
 def _screw(motion: Fields, wanted: WantedFlank) -> float:
@@ -208,7 +229,7 @@ def _cutter_and_setup(cutter: Fields, setup: Fields, wanted: WantedFlank) -> tup
     kind = cutter.word("kind", ("numbered", "exact", "vee", "points"))
     depth = wanted.tip_radius - wanted.root_radius
     outside = cutter.number("outside_dia_mm", None, 0, 2000, above=True)
-    corner = cutter.number("tip_corner_mm", 0.0, 0, outside)
+    corner = cutter.number("tip_corner_mm", 0.0, 0, outside or 2000)
     if 0 < outside <= 2.2 * depth:
         cutter.fault("outside_dia_mm", f"{outside:g}", f"more than {2.2 * depth:.4g}", "The cutter is smaller than the space is deep.",
                      "Use a larger cutter.")  # fmt: skip
@@ -216,7 +237,8 @@ def _cutter_and_setup(cutter: Fields, setup: Fields, wanted: WantedFlank) -> tup
     setting = _setup(setup, wanted, outside)
     make = {"numbered": _numbered, "exact": _exact, "vee": _vee, "points": _points}.get(kind)
     form = make(cutter, wanted, outside, corner, fresh) if make else None
-    cutter.finish()
+    if make:
+        cutter.finish()
     faults = [*cutter.faults, *(fault for fault in setting_faults(setting, wanted, outside / 2) if fault not in cutter.faults)]
     if faults or form is None:
         raise Refusal(*dict.fromkeys(faults))

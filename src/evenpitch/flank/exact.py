@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 
 import numpy as np
+from numpy.typing import NDArray
 
 from evenpitch.flank.curve import FlankCurve, Form, Where, side_of
 from evenpitch.flank.setting import Setting
@@ -16,6 +17,10 @@ from evenpitch.quantity.refusal import refuse
 from evenpitch.sources.citations import cites
 
 Vector = tuple[Array, Array, Array]
+REACHED = 0.9
+"""Part of the inspected flank that a form must touch to be called made for it; what is left of the rest, the cut itself tells."""
+FARTHEST = 400.0
+"""The station of contact may run so many times faster than the roll; beyond, it has jumped to another branch."""
 
 
 def _flank(wanted: WantedFlank, t: Array) -> tuple[Array, Array, Array]:
@@ -44,10 +49,11 @@ def _gap(wanted: WantedFlank, setting: Setting, t: Array, s: Array) -> Array:
     return dx * (ny * kz - nz * ky) - dy * nx * kz + pz * nx * ky
 
 
-def _station(wanted: WantedFlank, setting: Setting, t: Array) -> Array:
-    """The station of contact nearest the middle, by secant steps that end at the last digit."""
+def _station(wanted: WantedFlank, setting: Setting, t: Array) -> tuple[Array, NDArray[np.bool_]]:
+    """The station of contact nearest the middle, by secant steps that end at the last digit; and where there is one."""
     s0, s1 = np.zeros_like(t), np.full_like(t, 0.05)
     f0, f1 = _gap(wanted, setting, t, s0), _gap(wanted, setting, t, s1)
+    change = np.zeros_like(t)
     for _ in range(60):
         change = np.where(f1 != f0, f1 * (s1 - s0) / np.where(f1 != f0, f1 - f0, 1.0), 0.0)
         change = np.clip(change, -wanted.module, wanted.module)
@@ -56,15 +62,38 @@ def _station(wanted: WantedFlank, setting: Setting, t: Array) -> Array:
         f1 = _gap(wanted, setting, t, s1)
         if np.abs(change).max() < 1e-13:
             break
-    if np.abs(change).max() > 1e-7:
+    return s1, np.abs(change) < 1e-7
+
+
+def _touched(wanted: WantedFlank, setting: Setting, low: float, high: float) -> tuple[float, float]:
+    """The stretch of t that the cutter touches with a form that falls outwards, about the middle of the inspected flank. Beneath it,
+    and above, the form has no say: it runs straight on. Refused where that would be more than a tenth of the inspected flank."""
+    middle = 0.5 * (wanted.u_start + wanted.u_end)
+    t = np.unique(np.append(np.linspace(low, high, 1601), middle))
+    s, holds = _station(wanted, setting, t)
+    s = np.where(holds, s, 0.0)
+    _, R, dw, dR = _of_station(wanted, setting, t, s)
+    falls = holds & (dR < -1e-3) & (dw > 0.0)
+    near = holds[1:] & holds[:-1]
+    falls[1:] &= (np.diff(R) < 0.0) & (~near | (np.abs(np.diff(s)) < FARTHEST * np.diff(t) + 1e-9))
+    at = int(np.searchsorted(t, middle))
+    under, over = np.flatnonzero(~falls[: at + 1]), np.flatnonzero(~falls[at:])
+    first = float(t[under[-1] + 1]) if under.size and under[-1] < at else low
+    last = float(t[at + over[0] - 1]) if over.size and over[0] > 0 else high
+    reached = min(last, wanted.u_end) - max(first, wanted.u_start)
+    if not falls[at] or reached < REACHED * (wanted.u_end - wanted.u_start):
         raise refuse("cutter, design_swivel_deg", f"{math.degrees(setting.swing):.6g}", "a setting that cuts the whole flank",
                      "The cutter cannot touch the whole of the flank.", "Set the swing near the helix angle.")  # fmt: skip
-    return s1
+    return first, last
 
 
-def _form_point(wanted: WantedFlank, setting: Setting, t: Array) -> Vector | tuple[Array, Array, Array, Array]:
+def _form_point(wanted: WantedFlank, setting: Setting, t: Array) -> tuple[Array, Array, Array, Array]:
     """(w, R, dw, dR) of the cutter at the flank points t."""
-    s = _station(wanted, setting, t)
+    return _of_station(wanted, setting, t, _station(wanted, setting, t)[0])
+
+
+def _of_station(wanted: WantedFlank, setting: Setting, t: Array, s: Array) -> tuple[Array, Array, Array, Array]:
+    """The same at stations already known."""
     (px, py, pz), (nx, ny, nz) = _turned(wanted, t, s)
     ky, kz = math.cos(setting.swing), -math.sin(setting.swing)
     dx, dy = px - setting.centre, py - setting.offset
@@ -82,19 +111,24 @@ def _form_point(wanted: WantedFlank, setting: Setting, t: Array) -> Vector | tup
 def exact_curve(wanted: WantedFlank, design: Setting, shifted: float = 0.0) -> FlankCurve:
     """The plus flank of the exact form; t is roll length on the gear. `shifted` moves the form out (mm), for another diameter.
 
-    Conjugate to the radial line below the base circle (maker's practice), straight on beyond 0.9 module above the tip.
+    Conjugate to the radial line below the base circle (maker's practice); straight on beyond 0.9 module above the tip, and wherever
+    the cutter touches nothing at this swing.
     """
-    last = math.sqrt((wanted.tip_radius + 0.9 * wanted.module) ** 2 - wanted.base_radius**2)
+    far = math.sqrt((wanted.tip_radius + 0.9 * wanted.module) ** 2 - wanted.base_radius**2)
     below = max(wanted.base_radius - wanted.root_radius, 0.0) + 0.5 * wanted.module
+    low, last = _touched(wanted, design, -below, far)
 
     def at(t: Array) -> tuple[Array, Array, Array, Array]:
-        w, R, dw, dR = _form_point(wanted, design, np.minimum(t, last))  # type: ignore[misc]
-        straight = np.maximum(t - last, 0.0)
+        w, R, dw, dR = _form_point(wanted, design, np.clip(t, low, last))
+        straight = t - np.clip(t, low, last)
         return w + straight * dw, R + straight * dR + shifted, dw, dR
 
-    far = last + 2 * wanted.module
-    parts: tuple[tuple[Where, float, float], ...] = (("below", -below, 0.0), ("form", 0.0, last), ("beyond", last, far))
-    return FlankCurve(at, parts)
+    parts: list[tuple[Where, float, float]] = [("form", max(low, 0.0), last), ("beyond", last, last + 2 * wanted.module)]
+    if low < 0.0:
+        parts.insert(0, ("below", low, 0.0))
+    if low > -below:
+        parts.insert(0, ("below", low - 2 * wanted.module, low))
+    return FlankCurve(at, tuple(parts))
 
 
 def exact_form(

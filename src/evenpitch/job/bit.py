@@ -36,14 +36,14 @@ def bit_plan(plan: GearPlan, outside: Millimetre | None = None, rake: Radian = S
     size = USUAL_SWING if outside is None else outside
     depth = float(plan.blank.whole_depth)
     if not 4 * depth <= size <= 400:
-        raise refuse("bit diameter", f"{size:.4g}", f"from {4 * depth:.3g} to 400 mm", "The holder would touch the work, or the head.",
+        raise refuse("bit-diameter", f"{size:.4g}", f"from {4 * depth:.3g} to 400 mm", "The holder would touch the work, or the head.",
                      "Give the diameter on which the end of the bit swings.")  # fmt: skip
     if abs(rake) > MOST_RAKE:
         raise refuse(
-            "rake", f"{math.degrees(rake):.4g}", "from -30 to 30 degrees", "", "Grind none: then the edge is the form itself."
+            "bit-rake", f"{math.degrees(rake):.4g}", "from -30 to 30 degrees", "", "Grind none: then the edge is the form itself."
         )
     if not RELIEVED[0] <= relief <= RELIEVED[1]:
-        raise refuse("relief", f"{math.degrees(relief):.4g}", "from 3 to 25 degrees", "", "8 to 12 degrees are usual.")
+        raise refuse("bit-relief", f"{math.degrees(relief):.4g}", "from 3 to 25 degrees", "", "8 to 12 degrees are usual.")
     gear = plan.gear
     count = spanned(gear)
     made = fly_bit(wanted_of(gear), size, rake=rake, relief=relief)

@@ -9,16 +9,23 @@ from datetime import date
 from fractions import Fraction
 
 from evenpitch.checking.aliasing import Hiding, hidden_counts, hiding
+from evenpitch.checking.budget import Budget
+from evenpitch.checking.closing import Drive
 from evenpitch.checking.compensation import MapGain, gain_finding, map_gain, targets_without_map
+from evenpitch.checking.gain_doubt import USUAL_KELVIN, gain_budget, whole_gain
 from evenpitch.checking.head import HeadFound, know_head
+from evenpitch.checking.measured import Measured
 from evenpitch.checking.mounting import judge_block
 from evenpitch.checking.notes import note
 from evenpitch.checking.paying import Paying, paying
 from evenpitch.checking.periodic import Wave, strongest_wave, wave_at
 from evenpitch.checking.readings import HeadReading, ScaleReading
 from evenpitch.checking.scale import ScaleCalibration, calibrate_scale
+from evenpitch.gear.gear import Gear
+from evenpitch.job.full_turn import FullTurn, full_turn
+from evenpitch.job.scale_corrected import Corrected, corrected_ratios
 from evenpitch.quantity.finding import Finding, by_weight
-from evenpitch.quantity.units import Millimetre, Radian
+from evenpitch.quantity.units import Kelvin, Millimetre, Radian
 from evenpitch.rig.maps import OLD_DAYS
 from evenpitch.rig.rig import Rig
 
@@ -28,9 +35,16 @@ UNMAPPED = date(1, 1, 1)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScaleCommission:
-    """The scale: its calibration, the wave found if any, whether correcting pays over `face`."""
+    """The scale: its calibration, the wave found if any, whether correcting pays over `face`.
+
+    `gain`: with the whole of its uncertainty, whose parts stand in `budget` (µm in a metre); that of the calibration is scatter alone.
+    `corrected`: the ratios to enter, where rig and helical gears are named and the gain is shown.
+    """
 
     calibration: ScaleCalibration
+    gain: Measured
+    budget: Budget
+    corrected: tuple[Corrected, ...]
     wave: Wave | None
     paying: Paying
     face: Millimetre
@@ -45,13 +59,25 @@ def commission_scale(
     travel_used: Millimetre | None = None,
     period: Millimetre | None = None,
     rig: Rig | None = None,
+    gears: Sequence[Gear] = (),
+    kelvin: Kelvin = USUAL_KELVIN,
 ) -> ScaleCommission:
     """How true the scale reads, and whether correcting it pays."""
     made = calibrate_scale(readings, travel_used)
     wave = wave_at(readings, period) if period is not None else strongest_wave(readings)
-    pays = paying(made.gain, face, base_helix)
-    findings = [*made.findings, pays.finding, *_reversal(made, rig), *_blocks(readings, rig)]
-    return ScaleCommission(calibration=made, wave=wave, paying=pays, face=face, findings=by_weight(tuple(findings)))
+    budget = gain_budget(made.gain, Millimetre(made.curve[-1].at - made.curve[0].at), kelvin)
+    gain = whole_gain(made.gain, budget)
+    pays = paying(gain, face, base_helix)
+    return ScaleCommission(
+        calibration=made,
+        gain=gain,
+        budget=budget,
+        corrected=() if rig is None or not gain.shown() else corrected_ratios(gears, rig, gain.value),
+        wave=wave,
+        paying=pays,
+        face=face,
+        findings=by_weight((*made.findings, pays.finding, *_reversal(made, rig), *_blocks(readings, rig))),
+    )
 
 
 def _reversal(made: ScaleCalibration, rig: Rig | None) -> Iterator[Finding]:
@@ -73,7 +99,10 @@ def _blocks(readings: Sequence[ScaleReading], rig: Rig | None) -> Iterator[Findi
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeadCommission:
-    """The head: what was found, which counts hide the worm's wave, whether the map pays (None where pulses are not known)."""
+    """The head: what was found, which counts hide the worm's wave, whether the map pays (None where pulses are not known).
+
+    `turn`: the closing test, None where no full turn was read.
+    """
 
     found: HeadFound
     ratio: Fraction
@@ -81,6 +110,7 @@ class HeadCommission:
     examples: tuple[Hiding, ...]
     gain: MapGain | None
     pulses: Fraction | None
+    turn: FullTurn | None
     findings: tuple[Finding, ...]
 
     def targets(self, divisions: int) -> tuple[int, ...]:
@@ -93,9 +123,10 @@ class HeadCommission:
 EXAMPLES = (20, 24, 25, 28, 32, 36, 40, 56, 97, 127)
 
 
-def commission_head(readings: Sequence[HeadReading], ratio: Fraction, pulses: Fraction | None = None) -> HeadCommission:
-    """How good the head is."""
+def commission_head(readings: Sequence[HeadReading], ratio: Fraction, drive: Drive | None = None) -> HeadCommission:
+    """How good the head is. `drive`: of its rig, where the pulses of a turn are known."""
     found = know_head(readings, ratio)
+    pulses, turn = None if drive is None else drive.pulses_per_turn, full_turn(found, drive)
     gain = None
     if pulses is not None and found.shown():
         gain = map_gain(found.as_map(UNMAPPED), Radian(2 * math.pi / float(pulses)), Radian(found.s.value))
@@ -107,7 +138,8 @@ def commission_head(readings: Sequence[HeadReading], ratio: Fraction, pulses: Fr
         examples=tuple(hiding(count, ratio) for count in EXAMPLES),
         gain=gain,
         pulses=pulses,
-        findings=by_weight((*found.findings, *(() if said is None else (said,)))),
+        turn=turn,
+        findings=by_weight((*found.findings, *(() if turn is None else turn.findings), *(() if said is None else (said,)))),
     )
 
 

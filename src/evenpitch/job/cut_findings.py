@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from evenpitch.flank.inspection import span_place
+from evenpitch.gear.rack import rack_addendum
 from evenpitch.gear.span import face_needed, span_target, spanned
 from evenpitch.job.findings import finding
 from evenpitch.job.plan import GearPlan
@@ -15,6 +16,9 @@ from evenpitch.quantity.showing import degrees_text
 
 DUG = 0.001
 """A corner that cuts less than this (mm) below the form is not worth a word."""
+
+ROOT_HIGH = 0.4
+"""Part of the clearance that may be lost at the root before it is said."""
 
 SLOPED = 2.0
 """Micrometres that thinning by depth must add at the tip before it is said."""
@@ -28,7 +32,7 @@ def cut_findings(plan: GearPlan, cut: VirtualCut, shown: Weighed | None = None) 
     looked_at = shown if shown is not None else cut.recommended
     found = [*_choice(cut), *_drawer(cut), *_gear(plan, cut)]
     if looked_at is not None:
-        found += _cutter(cut, looked_at)
+        found += _cutter(plan, cut, looked_at)
     return by_weight(tuple(dict.fromkeys(found)))
 
 
@@ -83,7 +87,7 @@ def _gear(plan: GearPlan, cut: VirtualCut) -> Iterator[Finding]:
         yield finding("span-face", k=spanned(gear), need=float(need), face=float(gear.face))
 
 
-def _cutter(cut: VirtualCut, one: Weighed) -> Iterator[Finding]:
+def _cutter(plan: GearPlan, cut: VirtualCut, one: Weighed) -> Iterator[Finding]:
     if one.left is None or one.fit is None:
         best = cut.recommended
         instead = (
@@ -93,6 +97,7 @@ def _cutter(cut: VirtualCut, one: Weighed) -> Iterator[Finding]:
         return
     yield from _tip(cut, one)
     yield from _start(cut, one)
+    yield from _shallow(plan, cut, one)
     off = one.swing - cut.wanted.helix
     if abs(off) >= SWUNG and one.at_helix - one.left.total >= 1.0:
         turned = math.degrees(abs(one.swing) - abs(cut.wanted.helix))
@@ -104,6 +109,17 @@ def _cutter(cut: VirtualCut, one: Weighed) -> Iterator[Finding]:
             um=um_words(one.left.total),
             helix_um=um_words(one.at_helix),
         )
+
+
+def _shallow(plan: GearPlan, cut: VirtualCut, one: Weighed) -> Iterator[Finding]:
+    """Where the depth that holds the thickness leaves the root high."""
+    assert one.fit is not None
+    wanted = cut.wanted
+    clearance = wanted.addendum + wanted.dedendum - 2 * rack_addendum(plan.gear.depth, plan.gear.module)
+    up = -one.fit.sink
+    if up > clearance * ROOT_HIGH:
+        left = max(clearance - up, 0.0)
+        yield finding("cut-shallow", cutter=one.held.words(), up=up, left=left, clearance=clearance)
 
 
 def _tip(cut: VirtualCut, one: Weighed) -> Iterator[Finding]:

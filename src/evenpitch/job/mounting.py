@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from evenpitch.checking.drag import drag_at_motor, worm_drag
 from evenpitch.checking.measured import Measured
 from evenpitch.checking.mounting import (
     USUAL_ALIGNMENT,
@@ -23,11 +24,15 @@ from evenpitch.checking.readings import ProofReading
 from evenpitch.job.proof_checks import ProofCheck, along_check, block_check, by_kind, cutter_check, dial_check, strokes_check
 from evenpitch.job.proving import not_proven, row_findings
 from evenpitch.quantity.finding import Finding, by_weight
-from evenpitch.quantity.units import Millimetre
+from evenpitch.quantity.units import Millimetre, Newton
 from evenpitch.rig.rig import Rig
 
 OVER = Millimetre(500.0)
 """Length of a scale where it is not known; only what misalignment costs of the lead rests on it."""
+HANDLE = Millimetre(100.0)
+"""Radius of a crank handle where none is named; common practice."""
+SAME_DRAG = 0.1
+"""Part by which a drag may differ from the one on the rig page and be called the same."""
 PLACES = ("left", "middle", "right")
 LONG = 400.0
 
@@ -36,7 +41,8 @@ LONG = 400.0
 class Mounted:
     """What was read at the mounting. Indicator readings in mm, left, middle, right, None where there is none.
 
-    `push`, `lock`, `noise`: counts that came; `turns` of the dial as typed, None if none.
+    `push`, `lock`, `noise`: counts that came; `turns` of the dial as typed, None if none. `pull`: spring balance on the crank handle
+    at `handle`, N and mm, while it just turns.
     """
 
     on_top: tuple[float | None, ...] = ()
@@ -46,6 +52,8 @@ class Mounted:
     lock: int | None = None
     noise: int | None = None
     turns: float | None = None
+    pull: Newton | None = None
+    handle: Millimetre = HANDLE
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +144,26 @@ def mounted_findings(rig: Rig, mounted: Mounted) -> Iterator[Finding]:
         yield from _there(judge_noise(mounted.noise))
     if mounted.turns is not None and rig.table.screw_lead is not None:
         yield from _there(judge_dial(mounted.turns, rig.table.screw_lead))
+    if mounted.pull is not None:
+        yield from _drag(rig, worm_drag(mounted.pull, mounted.handle))
+
+
+def _drag(rig: Rig, drag: float) -> Iterator[Finding]:
+    """What the worm takes at the crank, and what of it the motor feels."""
+    link = rig.link
+    known = None if link is None else link.worm_drag
+    motor = None
+    if link is not None and link.belt is not None and link.holding_torque is not None and link.microsteps is not None:
+        motor = drag_at_motor(drag, link.belt.head / link.belt.motor, link.holding_torque, link.microsteps)
+    at_motor = "" if motor is None else f", {motor.torque:.2f} Nm at the motor, which it holds back by {motor.lag:.2f} pulse"
+    if known is not None and abs(drag - known) <= SAME_DRAG * known:
+        do = "Nothing: the rig page says the same."
+    else:
+        was = "it has none" if known is None else f"it has {known:.2f}"
+        do = f"Write {drag:.2f} Nm as worm drag on the rig page; {was}."
+    yield note("worm-drag", drag=drag, at_motor=at_motor, do=do)
+    if motor is not None and motor.sticks:
+        yield note("worm-sticks", torque=motor.torque, one=motor.one_pulse)
 
 
 def _there(found: Finding | None) -> tuple[Finding, ...]:

@@ -97,13 +97,17 @@ def along_check(on_top: Sequence[float], on_front: Sequence[float], limit: Milli
     return ProofCheck("along the scale", max(planes), INDICATOR_LINE, limit, "mm", words)
 
 
+STROKE_U = 0.5
+"""Counts, U of half of what strokes spread: each of the two readings that bound it stands within half a count; derived here."""
+
+
 def strokes_check(rows: Sequence[ProofReading], count: float) -> ProofCheck | None:
     """Fast strokes back to one zero: half of what they spread, in counts."""
     returned = [row.reading for row in rows if row.reading is not None]
     if len(returned) < FEW:
         return None
     spread = (max(returned) - min(returned)) / count
-    return ProofCheck("strokes", spread / 2, 0.0, 2.0, "counts", f"{len(returned)} strokes")
+    return ProofCheck("strokes", spread / 2, STROKE_U, 2.0, "counts", f"{len(returned)} strokes")
 
 
 def dial_check(rows: Sequence[ProofReading]) -> ProofCheck | None:
@@ -155,5 +159,5 @@ def pen_check(rows: Sequence[ProofReading], lead: Millimetre) -> tuple[ProofChec
     first = drawn[0]
     wanted = pen_rise(Millimetre(2 * (first.radius or USUAL_BAR)), Millimetre(abs(first.moved)), lead)
     found = sum((row.reading or 0.0) * math.copysign(1, row.moved) for row in drawn) / len(drawn)
-    check = ProofCheck("pen line", (abs(found) / wanted - 1) * 100, RULER / wanted * 100, GOOD_PEN, "%")
+    check = ProofCheck("pen line", (found / wanted - 1) * 100, RULER / wanted * 100, GOOD_PEN, "%")
     return check, found, wanted

@@ -9,7 +9,6 @@ from fractions import Fraction
 from typing import Any
 
 from evenpitch.checking.bar import turned_by
-from evenpitch.checking.drag import DragAtMotor, drag_at_motor
 from evenpitch.checking.encoder import ScaleBuys, what_the_scale_buys
 from evenpitch.checking.good_to import GoodTo, OnGear, good_to, sentence
 from evenpitch.checking.link_proof import Proof, ProofMeans, proof_budget, wanted_angle
@@ -55,7 +54,6 @@ class LinkProven:
     good: GoodTo
     sentence: str
     buys: ScaleBuys
-    drag: DragAtMotor | None
     findings: tuple[Finding, ...]
 
     def facts(self) -> dict[str, Any]:
@@ -108,7 +106,6 @@ def prove_link(order: Order, readings: Sequence[ProofReading], *, gear: int = 0,
         good=good,
         sentence=sentence(name, on, good),
         buys=what_the_scale_buys(on.base_helix),
-        drag=_drag(rig),
         findings=by_weight(tuple(findings)),
     )
 
@@ -223,10 +220,18 @@ def _factor(moved: float, shown: float, rig: Rig, unit: str, *, angle: bool) -> 
         "count-entered-wrong",
         wanted=f"{moved:g} {unit}",
         shown=f"{shown:g}",
-        words=f"{shown / moved:.3g} of it",
+        words=_of_it(shown / moved),
         why=f"{words[:1].upper()}{words[1:]}.",
         do=do,
     )
+
+
+def _of_it(factor: float) -> str:
+    """A factor as it is spoken: "one fifth of it", "5 times it"."""
+    for whole, word in enumerate(("half", "one third", "a quarter", "one fifth"), 2):
+        if abs(factor * whole - 1) < SAME:
+            return f"{word} of it"
+    return f"{factor:.4g} times it" if factor > 1 else f"{factor:.3g} of it"
 
 
 def _of_proof(proof: Proof | None, gear: Gear, rig: Rig, means: ProofMeans | None) -> Iterator[Finding]:
@@ -315,10 +320,3 @@ def _of_pen(rows: Sequence[ProofReading], gear: Gear, on: OnGear) -> Iterator[Fi
 def not_proven(check: ProofCheck) -> Finding:
     """A check whose U reaches over its limit."""
     return note("not-proven", check=check.kind.capitalize(), found=check.found, U=check.U, unit=check.unit, good=check.good)
-
-
-def _drag(rig: Rig) -> DragAtMotor | None:
-    link = rig.link
-    if link is None or link.worm_drag is None or link.belt is None or link.holding_torque is None or link.microsteps is None:
-        return None
-    return drag_at_motor(link.worm_drag, link.belt.head / link.belt.motor, link.holding_torque, link.microsteps)

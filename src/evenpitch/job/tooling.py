@@ -22,9 +22,10 @@ SMALLEST_NUMBERED = 12
 
 @dataclass(frozen=True, slots=True)
 class Tooling:
-    """`owned`: the drawer, best first; `standard`: the usual set of this pitch; `chosen`: the one the plan reckons with.
+    """`owned`: the drawer, best first; `standard`: what the drawer lacks of the usual set of this pitch.
 
-    `outside` (mm) and `teeth` are those reckoned with, `assumed` where the cutter's own are not known.
+    `chosen`: the one the plan reckons with. `outside` (mm) and `teeth` are those reckoned with, `assumed` where the cutter's own are
+    not known.
     """
 
     owned: tuple[CutterChoice, ...]
@@ -45,6 +46,7 @@ def tooling(order: Order, gear: Gear, tip_limit: Millimetre, cls: int) -> tuple[
     numbering: Numbering = "module" if gear.pitch.kind == "module" else "dp"
     outside = next((cutter.outside for cutter in order.rig.cutters if cutter.outside is not None), None)
     standard = cutter_choices(gear, standard_cutters(gear.pitch, gear.pressure_angle, numbering, 8, outside), tip_limit)
+    standard = tuple(choice for choice in standard if not any(_alike(choice, one) for one in owned))
     chosen, findings = _chosen(order, gear, owned, standard)
     cutter = chosen.cutter if chosen else None
     size = cutter.outside if cutter and cutter.outside else USUAL_OUTSIDE
@@ -69,6 +71,11 @@ def _chosen(
         return usable[0], []
     best = _best(owned, standard)
     return best, [_none_owned(gear, owned, best)]
+
+
+def _alike(one: CutterChoice, other: CutterChoice) -> bool:
+    """Whether two cutters bear the same mark in the same set: one that lies in the drawer is not offered to be borrowed as well."""
+    return (one.cutter.name(), one.cutter.numbering) == (other.cutter.name(), other.cutter.numbering)
 
 
 def _best(owned: tuple[CutterChoice, ...], standard: tuple[CutterChoice, ...]) -> CutterChoice | None:

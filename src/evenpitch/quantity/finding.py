@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Literal
 
@@ -12,6 +13,10 @@ WEIGHTS: tuple[Weight, ...] = ("stop", "look", "note")
 
 PRACTICE = "common practice"
 OWN = "derived here"
+
+
+_HYPHEN = re.compile(r"(?<![\w.,-])-(?=\d)")
+"""A hyphen before a figure: there it is a minus. Not within a word, a range or an option."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +45,8 @@ class Kind:
 
     def of(self, code: str, **facts: object) -> Finding:
         """The finding of this kind with its texts filled from the facts of the case."""
-        says, why, do, about = (text.format(**facts) for text in (self.says, self.why, self.do, self.about))
+        texts = (text.format(**facts) for text in (self.says, self.why, self.do, self.about))
+        says, why, do, about = (_HYPHEN.sub("−", text) for text in texts)
         return Finding(code, self.weight, says, why, do, self.sources, about)
 
 

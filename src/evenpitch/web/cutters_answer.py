@@ -40,13 +40,13 @@ def read_bit(typed: Typed, collected: Collected) -> BitAsked:
     def length(text: str) -> Millimetre:
         return Millimetre(float(read_length(text, field="bit-diameter")))
 
-    def angle(text: str) -> Radian:
-        return Radian(math.radians(float(read_angle(text, field="bit angle"))))
+    def angle(text: str, field: str) -> Radian:
+        return Radian(math.radians(float(read_angle(text, field=field))))
 
     return BitAsked(
         collected.read(typed, "bit-diameter", length, None),
-        collected.read(typed, "bit-rake", angle, None),
-        collected.read(typed, "bit-relief", angle, None),
+        collected.read(typed, "bit-rake", lambda text: angle(text, "bit-rake"), None),
+        collected.read(typed, "bit-relief", lambda text: angle(text, "bit-relief"), None),
     )
 
 

@@ -34,6 +34,10 @@ STROKES = _field(
 NOISE = _field("mount.noise", "Counts gained", "whole", "Table locked, spindle on and off ten times.", "0")
 PUSH = _field("mount.push", "Counts when pushed", "whole", "Reader pushed 10 N each way.", "1")
 LOCK = _field("mount.lock", "Counts when locked", "whole", "Table lock tightened and let go.", "0")
+PULL = _field("mount.pull", "Spring balance on the crank", "text", "Motor without power, pin out, the crank just turning.", "4 N")
+HANDLE = _field(
+    "mount.handle", "Radius of the handle", "length", "Where the balance pulls. Usual: 100 mm.", "100 mm", usual="100 mm"
+)
 SIZE = _field(
     "block.size", "Size of the block", "length", "Between two zeros of one indicator. Usual: 100 mm.", "100 mm", usual="100 mm"
 )
@@ -54,8 +58,8 @@ PEN_MOVED = _field("pen.moved", "Table moved for it", "length", "Usual: 100 mm."
 PEN_HAND = _field("pen.hand", "The line is", "choice", "As a screw thread leans.", "right", choices=("right", "left"))
 
 ALL = (
-    *ALONG, LIMIT, TURNS, DIAL, STROKES, NOISE, PUSH, LOCK, SIZE, *BLOCK, *CUTTER, MOVED, ARM, ARM_KNOWN, UP, DOWN, PEN, PEN_BAR,
-    PEN_MOVED, PEN_HAND,
+    *ALONG, LIMIT, TURNS, DIAL, STROKES, NOISE, PUSH, LOCK, PULL, HANDLE, SIZE, *BLOCK, *CUTTER, MOVED, ARM, ARM_KNOWN, UP, DOWN,
+    PEN, PEN_BAR, PEN_MOVED, PEN_HAND,
 )  # fmt: skip
 
 

@@ -8,10 +8,12 @@ from datetime import date
 from fractions import Fraction
 from typing import Any, Literal
 
+from evenpitch.checking.gain_doubt import USUAL_KELVIN
 from evenpitch.checking.link_proof import ProofMeans
 from evenpitch.checking.setting_slips import Setting
 from evenpitch.checking.wrong_reading import explain_reading
 from evenpitch.job.commissioning import USUAL_FACE, age_findings, commission_head, commission_scale
+from evenpitch.job.full_turn import drive_of
 from evenpitch.job.linked_gear import on_gear
 from evenpitch.job.proving import prove_link
 from evenpitch.quantity.finding import by_weight
@@ -20,8 +22,9 @@ from evenpitch.quantity.read_angle import read_angle
 from evenpitch.quantity.read_length import read_length
 from evenpitch.quantity.read_list import read_belt
 from evenpitch.quantity.read_number import read_ratio, read_whole
+from evenpitch.quantity.read_physical import read_physical
 from evenpitch.quantity.refusal import refuse
-from evenpitch.quantity.units import Millimetre
+from evenpitch.quantity.units import Kelvin, Millimetre
 from evenpitch.sheet.answers import answer
 from evenpitch.sheet.compose.proving import compose_head, compose_proof, compose_reading, compose_scale
 from evenpitch.sheet.compose.proving_sheet import proving_sheet
@@ -34,29 +37,33 @@ from evenpitch.web.typed import Collected, Typed, rig_of
 
 Clock = Callable[[], date]
 LONGEST = Fraction(10_000)
+MOST_KELVIN = 30
 
 
 def scale_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None, job: bytes | None = None) -> Answer:
-    """The scale from its readings. Typed, all optional: face, travel, period (of a wave in the scale)."""
+    """The scale from its readings. Typed, all optional: face, travel, period (of a wave in the scale), kelvin (blocks against scale)."""
     collected = Collected()
     face = collected.read(typed, "face", lambda text: _length(text, "face"), None)
     travel = collected.read(typed, "travel", lambda text: _length(text, "travel"), None)
     period = collected.read(typed, "period", lambda text: _length(text, "period"), None)
+    kelvin = collected.read(typed, "kelvin", _kelvin, USUAL_KELVIN)
     collected.settle()
-    helix = None
-    if job is not None:
-        gear = read_job(job).works[0].gear
-        if gear.helix and gear.face is not None:
-            on = on_gear(gear)
-            face, helix = face or on.face, on.base_helix
+    helix, gears = None, [] if job is None else [work.gear for work in read_job(job).works]
+    if gears and gears[0].face is not None:
+        face = face or gears[0].face
+        helix = on_gear(gears[0]).base_helix if gears[0].helix else None
     made = commission_scale(
-        read_scale(readings), face=face or USUAL_FACE, base_helix=helix, travel_used=travel, period=period, rig=rig_of(rig)
-    )
+        read_scale(readings), face=face or USUAL_FACE, base_helix=helix, travel_used=travel, period=period, rig=rig_of(rig),
+        gears=gears, kelvin=kelvin,
+    )  # fmt: skip
     shown = answer(
         "scale",
         (),
         made.findings,
         **made.calibration.facts(),
+        gain_with_blocks_ppm=made.gain.times(1e6).facts(),
+        gain_budget=[{"name": part.name, "u_ppm": part.u} for part, _ in made.budget.shares()],
+        corrected=[one.facts() for one in made.corrected],
         **_paying(made.paying.over_face, made.paying.over_rack, made.paying.pays),
     )
     if made.wave is not None:
@@ -67,6 +74,15 @@ def scale_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None, job
         }
         shown["wave"] = found
     return Answer(compose_scale(made), shown)
+
+
+def _kelvin(text: str) -> Kelvin:
+    found = read_physical(text, "temperature difference", field="kelvin", bare="K")
+    if not 0 <= found <= MOST_KELVIN:
+        raise refuse(
+            "kelvin", text, f"from 0 to {MOST_KELVIN} K", "A temperature, not a difference?", "Blocks and scale: 1 K is usual."
+        )
+    return Kelvin(found)
 
 
 def _paying(over_face: float, over_rack: float, pays: bool) -> dict[str, Any]:
@@ -80,8 +96,8 @@ def head_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None) -> A
     ratio = collected.read(typed, "worm-ratio", lambda text: read_ratio(text, field="worm-ratio"), usual)
     count = collected.read(typed, "targets", lambda text: read_whole(text, field="targets", least=2, most=100_000), None)
     collected.settle()
-    pulses = None if owned is None else owned.pulses_per_turn()
-    if count is not None and pulses is None:
+    drive = None if owned is None else drive_of(owned)
+    if count is not None and drive is None:
         raise refuse(
             "targets",
             count,
@@ -89,8 +105,10 @@ def head_answer(readings: bytes, typed: Typed, *, rig: bytes | None = None) -> A
             "Without pulses there are no targets.",
             "Name the rig: --rig RIG.toml.",
         )
-    made = commission_head(read_head(readings), ratio, pulses)
+    made = commission_head(read_head(readings), ratio, drive)
     more: dict[str, Any] = {"hidden_counts": list(made.hidden)}
+    if made.turn is not None:
+        more["full_turn"] = made.turn.facts()
     if made.gain is not None:
         more["map_gain"] = {"factor": made.gain.factor, "pays": made.gain.pays}
     if count is not None:

@@ -13,15 +13,16 @@ from evenpitch.checking.link_proof import ProofMeans
 from evenpitch.checking.mounting import USUAL_ALIGNMENT
 from evenpitch.checking.readings import Direction, ProofReading
 from evenpitch.job.commissioning import age_findings
-from evenpitch.job.mounting import Mounted, MountingProven, prove_mounting
+from evenpitch.job.mounting import HANDLE, Mounted, MountingProven, prove_mounting
 from evenpitch.job.order import Order
 from evenpitch.job.proving import LinkProven, prove_link
 from evenpitch.quantity.field_names import FieldName
 from evenpitch.quantity.read_angle import read_angle
 from evenpitch.quantity.read_length import read_length
 from evenpitch.quantity.read_number import is_unknown, read_number, read_whole
+from evenpitch.quantity.read_physical import read_physical
 from evenpitch.quantity.refusal import Fault, Refusal, refuse
-from evenpitch.quantity.units import Millimetre, Radian, degrees
+from evenpitch.quantity.units import Millimetre, Newton, Radian, degrees
 from evenpitch.rig.rig import Rig
 from evenpitch.sheet.answers import answer
 from evenpitch.sheet.compose.rig_proof import compose_rig_proof
@@ -67,7 +68,7 @@ def prove_rig(rig: Rig, typed: Typed, *, order: Order | None = None, gear: int =
     except Refusal as refusal:
         collected.faults += refusal.faults
     collected.settle()
-    if not rows and mounted == Mounted(limit=mounted.limit):
+    if not rows and mounted == Mounted(limit=mounted.limit, handle=mounted.handle):
         raise refuse("readings", "", "at least one reading", "Nothing was typed yet.", "Fill in one check, or give a table.")
     mounting = prove_mounting(rig, mounted, rows)
     link = None
@@ -127,6 +128,7 @@ def _mounted(typed: Typed, collected: Collected) -> Mounted:
         return _read(typed, collected, name, lambda text, path: read_whole(text, field=path, least=0, most=MOST_COUNTS), None)
 
     limit = _read(typed, collected, fields.LIMIT, _positive, None)
+    handle = _read(typed, collected, fields.HANDLE, _positive, None)
     dial = typed.get(fields.path_of(fields.DIAL), "").strip()
     turns = _turns(typed, collected) if dial else None
     return Mounted(
@@ -137,7 +139,13 @@ def _mounted(typed: Typed, collected: Collected) -> Mounted:
         lock=counts(fields.LOCK),
         noise=counts(fields.NOISE),
         turns=turns,
+        pull=_read(typed, collected, fields.PULL, _force, None),
+        handle=HANDLE if handle is None else Millimetre(float(handle)),
     )
+
+
+def _force(text: str, path: str) -> Newton:
+    return Newton(read_physical(text, "force", field=path, bare="N"))
 
 
 def _turns(typed: Typed, collected: Collected) -> float:

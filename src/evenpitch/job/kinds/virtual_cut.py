@@ -85,6 +85,14 @@ KINDS: dict[str, Kind] = {
         (OWN,),
         "table_swing",
     ),
+    "cut-shallow": Kind(
+        "look",
+        "{cutter} has the thickness {up:.2f} mm short of whole depth; of {clearance:.2f} mm of clearance {left:.2f} is left.",
+        "What is left has to take up a heavy tip on the mate, a close centre distance and the runout of both.",
+        "Look at the mate's outside diameter and the centre distance; or take the figure at the helix angle, or a form for more teeth.",
+        (OWN,),
+        "depth_from_touch",
+    ),
     "cut-thinning": Kind(
         "note",
         "Thinned by depth alone, any form cutter takes {um} more at the tip: thinning {thinning:.3f} mm.",

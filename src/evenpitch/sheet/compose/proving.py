@@ -17,6 +17,8 @@ from evenpitch.job.proof_checks import PROVES, ProofCheck
 from evenpitch.job.proving import LinkProven
 from evenpitch.quantity.showing import number
 from evenpitch.quantity.units import RADIAN_PER_ARCSEC
+from evenpitch.sheet.compose.full_turn import turn_sections
+from evenpitch.sheet.compose.scale_gain import scale_sections
 from evenpitch.sheet.document import Cell, Document, KeyFigure, Picture, Row, Schedule, Section, Table, TableRow, Words
 from evenpitch.sheet.drawings.calibration import PlaceShown, calibration_plot
 from evenpitch.sheet.drawings.scale_calibration import ErrorAt, LineFound, scale_calibration
@@ -39,9 +41,9 @@ def compose_scale(made: ScaleCommission) -> Document:
     keys = (
         KeyFigure(
             "gain",
-            f"{number(found.gain.value * PPM, 0, plus=True)} ± {number(found.gain.U * PPM, 0)}",
+            f"{number(made.gain.value * PPM, 0, plus=True)} ± {number(made.gain.U * PPM, 0)}",
             "µm in a metre",
-            _way(found.gain),
+            _way(made.gain),
         ),
         KeyFigure("over the face", number(made.paying.over_face, 1), "µm", f"{made.face:g} mm"),
         KeyFigure("over a rack", number(made.paying.over_rack, 0), "µm", "400 mm"),
@@ -54,7 +56,12 @@ def compose_scale(made: ScaleCommission) -> Document:
         rows.append(Row("drift, first reading to last", plus_minus(found.drift, UM, 1, "µm")))
     if made.wave is not None:
         rows.append(Row(f"wave of {made.wave.period:.3g} mm", plus_minus(made.wave.amplitude, UM, 1, "µm")))
-    sections = [Section("found", "Found", (Schedule(tuple(rows)),)), *_positioning(made), _curve(made)]
+    sections = [
+        Section("found", "Found", (Schedule(tuple(rows)),)),
+        *scale_sections(made),
+        *_positioning(made),
+        _curve(made),
+    ]
     return Document(
         kind="answer",
         title="The scale, from its readings",
@@ -68,7 +75,7 @@ def compose_scale(made: ScaleCommission) -> Document:
 
 def _of_gain(made: ScaleCommission) -> str:
     """The sentence under the heading."""
-    gain, pays = made.calibration.gain.times(PPM), made.paying
+    gain, pays = made.gain.times(PPM), made.paying
     if not gain.shown():
         return f"The scale reads true as far as these readings can tell: within **{number(gain.U, 0)} µm in a metre**."
     way = "too much" if gain.value > 0 else "too little"
@@ -108,7 +115,7 @@ def _curve(made: ScaleCommission) -> Section:
     )
     gain = found.gain.value * PPM
     places = [PlaceShown(one.at, one.left.value * UM, one.left.U * UM) for one in found.curve]
-    said = f"{number(gain, 0, plus=True)} ± {number(found.gain.U * PPM, 0)} µm in a metre"
+    said = f"{number(gain, 0, plus=True)} ± {number(made.gain.U * PPM, 0)} µm in a metre"
     picture = Picture(calibration_plot(places, f"gain {said} taken out"))
     note = f"One in {each} of {len(found.curve)} places; all of them with --json." if each > 1 else ""
     table = Table(("at, mm", "left, µm", "± U", "readings"), rows, right=(0, 1, 2, 3), note=note)
@@ -160,9 +167,7 @@ def compose_head(made: HeadCommission, count: int | None = None) -> Document:
     )
     table = Table(("teeth", "phases met", "total pitch / A", "single pitch / A", ""), counts, right=(0, 1, 2, 3))
     sections = (
-        Section(
-            "waves", "Waves", (Table(("wave", "amplitude A", "± U", "phase", ""), waves, right=(1, 2, 3)), Schedule(tuple(rows)))
-        ),
+        Section("waves", "Waves", (*_waves_table(waves), Schedule(tuple(rows)))),
         Section(
             "counts",
             "Which counts show the worm",
@@ -184,7 +189,8 @@ def compose_head(made: HeadCommission, count: int | None = None) -> Document:
     )
     if found.backlash is not None:
         arcmin = found.backlash.value / RADIAN_PER_ARCSEC / 60
-        keys.append(KeyFigure("backlash", number(arcmin, 1), "′", f"± {number(found.backlash.U / RADIAN_PER_ARCSEC, 0)}″"))
+        doubt = found.backlash.U / RADIAN_PER_ARCSEC
+        keys.append(KeyFigure("backlash", number(arcmin, 1), "′", f"± {number(doubt, 1 if doubt < 10 else 0)}″"))
     if made.gain is not None:
         keys.append(
             KeyFigure(
@@ -198,9 +204,13 @@ def compose_head(made: HeadCommission, count: int | None = None) -> Document:
         lead=_of_waves(made),
         keys=tuple(keys),
         findings=made.findings,
-        sections=(*sections, *_targets(made, count)),
+        sections=(*sections, *turn_sections(made.turn), *_targets(made, count)),
         cells=cells,
     )
+
+
+def _waves_table(rows: tuple[TableRow, ...]) -> tuple[Table, ...]:
+    return (Table(("wave", "amplitude A", "± U", "phase", ""), rows, right=(1, 2, 3)),) if rows else ()
 
 
 def _targets(made: HeadCommission, count: int | None) -> tuple[Section, ...]:

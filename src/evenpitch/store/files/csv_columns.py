@@ -31,13 +31,19 @@ UNITS: dict[Kind, dict[str, float]] = {
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column. `name`: without its unit; `needed`: the column must be there; `filled`: so must each of its cells."""
+    """One column. `name`: without its unit; `needed`: the column must be there; `filled`: so must each of its cells.
+
+    `among`: the words allowed, any where empty; `wanted` and `do`: what is expected of them, and what they mean.
+    """
 
     name: str
     kind: Kind
     needed: bool = True
     filled: bool = True
     usual: str = ""
+    among: frozenset[str] = frozenset()
+    wanted: str = ""
+    do: str = ""
 
     def head(self) -> str:
         """The name as it is usually written, with its unit."""
@@ -230,16 +236,23 @@ def _cell(text: str, head: _Head, mark: str) -> Cell:
     kind = head.column.kind
     if not text:
         if head.column.filled:
-            raise ValueError("Nothing was given.")
+            raise ValueError("It is missing." if head.column.among else "Nothing was given.")
         return None
     if kind == "word":
-        return " ".join(text.casefold().split())
+        return _word(text, head.column)
     value = _value(text, mark)
     if kind == "whole":
         if value != int(value):
             raise ValueError("It is no whole number.")
         return int(value)
     return value * head.factor
+
+
+def _word(text: str, column: Column) -> str:
+    word = " ".join(text.casefold().split())
+    if column.among and word not in column.among:
+        raise ValueError("A word not known here.")
+    return word
 
 
 def _value(text: str, mark: str) -> float:
@@ -260,11 +273,15 @@ def _cell_fault(line: int, column: Column, text: str, likely: str) -> Fault:
     expected = {"word": "a word", "whole": "a whole number"}.get(
         column.kind, f"a number, in the unit of the header ({column.head()})"
     )
-    do = (
+    expected, do = column.wanted or expected, column.do or _mending(text, likely)
+    return Fault(f"line {line}, {column.name}", text, expected, likely, do)
+
+
+def _mending(text: str, likely: str) -> str:
+    return (
         "Write decimals with a point."
         if "comma" in likely
         else "Read it again, or leave the line out."
         if text
         else "Fill it in."
     )
-    return Fault(f"line {line}, {column.name}", text, expected, likely, do)

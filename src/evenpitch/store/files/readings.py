@@ -20,9 +20,14 @@ LARGEST_READINGS = 4_000_000
 LARGEST_LOG = 40_000_000
 LONG_LOG = f"Keep every tenth row, or the log of one pass: {MOST_LOG_ROWS} rows are read at most."
 
+_UP = frozenset({"up", "u", "+", "+1", "1", "↑"})
+_DOWN = frozenset({"down", "d", "-", "-1", "−", "↓"})
+_SIDE_WORDS = "up: towards growing readings, as in the cut; down: from the other side."
+_SIDE = Column("direction", "word", among=_UP | _DOWN, wanted="up or down", do=_SIDE_WORDS)
+
 SCALE = (
     Column("run", "whole"),
-    Column("direction", "word", filled=False),
+    _SIDE,
     Column("reference", "length", usual="mm"),
     Column("reading", "length", usual="mm"),
     Column("temperature", "temperature", needed=False, filled=False, usual="c"),
@@ -30,7 +35,7 @@ SCALE = (
 HEAD = (
     Column("method", "word"),
     Column("run", "whole"),
-    Column("direction", "word", filled=False),
+    _SIDE,
     Column("nominal", "angle", usual="deg"),
     Column("reading", "angle", needed=False, filled=False, usual="arcsec"),
     Column("move", "length", needed=False, filled=False, usual="um"),
@@ -40,7 +45,7 @@ HEAD = (
 PROOF = (
     Column("check", "word"),
     Column("place", "word", filled=False),
-    Column("approach", "word", filled=False),
+    Column("approach", "word", filled=False, among=_UP | _DOWN, wanted="up or down", do=_SIDE_WORDS),
     Column("moved", "length", usual="mm"),
     Column("reading", "length", filled=False, usual="mm"),
     Column("work", "angle", needed=False, filled=False, usual="deg"),
@@ -69,8 +74,6 @@ INSPECTION = (
 )
 KINDS = ("span", "over pins", "over balls", "chordal", "runout", "pitch step", "head angle")
 
-_UP = {"up", "u", "+", "+1", "1", "↑"}
-_DOWN = {"down", "d", "-", "-1", "−", "↓"}
 T = TypeVar("T")
 
 
@@ -138,6 +141,11 @@ def _head_error(row: Row, nominal: float) -> float:
     return math.remainder(found - nominal, 2 * math.pi)
 
 
+PROOF_WORDS = ("dial", "stroke", "block", "cutter", "link", "side", "pen", "along")
+STILL = ("stroke", "along")
+"""Checks in which nothing is moved."""
+
+
 def read_proof(content: str | bytes) -> tuple[ProofReading, ...]:
     """Link-proof readings: check, place, approach, moved, reading, perhaps the work's angle or the bar's radius."""
 
@@ -147,7 +155,16 @@ def read_proof(content: str | bytes) -> tuple[ProofReading, ...]:
             raise _fault(
                 row, "reading", "", "a reading, or the work's angle", "Nothing was read.", "Fill reading_mm or work_deg."
             )
-        side = _side(row, "approach") if row.word("approach") else "up"
+        name = f"{row.word('check')} {row.word('place')}"
+        if not any(word in name for word in PROOF_WORDS):
+            do = "Write one of these words; a bracket, noise and drag go into the fields of the page."
+            raise _fault(
+                row, "check", row.word("check"), "dial, stroke, block, near cutter, link, pen line", "No such check.", do
+            )
+        if not row.number("moved") and not any(word in name for word in STILL):
+            raise _fault(row, "moved", "0", "the move that was made, not 0", "Was it left out?", "Write the size of the block.")
+        turned = work is not None and "pen" not in row.word("check")
+        side = _side(row, "approach") if row.word("approach") or turned else "up"
         return ProofReading(
             row.word("check"),
             row.word("place"),
@@ -231,8 +248,7 @@ def _side(row: Row, name: str) -> Direction:
     if word in _DOWN:
         return "down"
     likely = "It is missing." if not word else "A word not known here."
-    do = "up: towards growing readings, as in the cut; down: from the other side."
-    raise _fault(row, name, word, "up or down", likely, do)
+    raise _fault(row, name, word, "up or down", likely, _SIDE_WORDS)
 
 
 def _fault(row: Row, column: str, given: str, expected: str, likely: str, do: str) -> Refusal:

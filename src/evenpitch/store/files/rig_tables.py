@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Mapping
 from fractions import Fraction
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from evenpitch.quantity.pitch import Pitch
 from evenpitch.rig.head import IdlerTest
@@ -146,6 +147,11 @@ class CutterTable(Table):
     width: Annotated[Fraction | None, size(Fraction(1, 2), 150)] = None
     teeth: Annotated[int | None, whole(1, 100, words=("teeth",))] = None
     tip_corner: Annotated[Fraction | None, size(Fraction(1, 100), 20, zero=True)] = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _numbered(cls, raw: Any) -> Any:
+        return shop.number_of_count(raw) if isinstance(raw, Mapping) else raw
 
 
 _SIZES = "sizes from 0.05 to 500 mm, such as 0.144 in, 3.5 mm"

@@ -11,10 +11,12 @@ from typing import Any
 
 from pydantic import PlainValidator
 
+from evenpitch.cutting.formcutters import number_for
 from evenpitch.quantity.reading import is_unknown, read_belt, read_pitch, read_ratio, read_whole_list
 from evenpitch.quantity.refusal import Refusal, refuse
 from evenpitch.rig.head import IdlerTest, Sense
 from evenpitch.rig.link import Belt
+from evenpitch.rig.tools import Numbering
 from evenpitch.store.files.values import Number, length_range, read_sized, reader, travelling, whole, with_unit
 
 _COUNTS = {"no": 0, "none": 0, "one": 1, "two": 2, "three": 3}
@@ -104,7 +106,7 @@ def pitch() -> PlainValidator:
 
 
 def cutter_number() -> PlainValidator:
-    """The number a form cutter is marked with."""
+    """The number a form cutter is marked with; a worn mark will do where the count it is made for is known."""
     expected = "a cutter number from 1 to 8, such as 2 or 1½"
 
     def read(text: str) -> str:
@@ -118,7 +120,37 @@ def cutter_number() -> PlainValidator:
             raise refuse("", text, expected, "It is on the side of the cutter.", "Write the number alone.")
         return plain.strip()[0] + ("½" if "/" in plain else "")
 
-    return reader(read, expected, needed=True)
+    def marked(text: str | None) -> str:
+        if text is None or is_unknown(text):
+            likely = "The mark is worn off, or was not typed." if text else "Nothing was given."
+            do = "Write made_for: the count of its form, or the lowest of a range that can be read. Leave a cutter without either out."
+            raise refuse("", text or "", expected, likely, do)
+        return read(text)
+
+    return reader(marked, expected, unknown=True)
+
+
+def number_of_count(raw: Any) -> Any:
+    """A cutter's table with the number that its made_for has in its set, where none was read on it."""
+    number = raw.get("number")
+    if isinstance(number, str) and number.strip() and not is_unknown(number):
+        return raw
+    count = re.match(r"\s*(\d{2,4})\b", str(raw.get("made_for", "")))
+    if isinstance(number, (int, float)) or count is None:
+        return raw
+    row = number_for(int(count[1]), _numbering(raw), 15)
+    return raw if row is None else {**raw, "number": row.number}
+
+
+def _numbering(raw: Any) -> Numbering:
+    """The set's numbering as typed, else that of its pitch."""
+    typed = str(raw.get("numbering", "")).casefold().strip()
+    if typed in ("dp", "module"):
+        return "dp" if typed == "dp" else "module"
+    try:
+        return "module" if read_pitch(str(raw.get("pitch", "")), field="").kind == "module" else "dp"
+    except Refusal:
+        return "dp"
 
 
 def idler_test() -> PlainValidator:

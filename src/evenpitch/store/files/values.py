@@ -24,16 +24,18 @@ READ = "read"
 """The pydantic error type under which the faults of a reader travel."""
 
 
-def reader(read: Callable[[str], Any], expected: str, *, needed: bool = False, answered: bool = False) -> PlainValidator:
+def reader(
+    read: Callable[[Any], Any], expected: str, *, needed: bool = False, answered: bool = False, unknown: bool = False
+) -> PlainValidator:
     """A field read from text or number. Nothing or "don't know" is None, or a fault where the field is `needed`.
 
-    `answered`: "don't know" will do, but it must be said.
+    `answered`: "don't know" will do, but it must be said. `unknown`: the field itself has a word on nothing and on "don't know".
     """
 
     def validate(raw: Any) -> Any:
         try:
             text = text_of(raw, expected)
-            if text is None or is_unknown(text):
+            if not unknown and (text is None or is_unknown(text)):
                 if needed or (answered and not text):
                     raise _needed(text, expected, answered)
                 return None

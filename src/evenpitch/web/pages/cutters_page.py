@@ -19,6 +19,7 @@ from evenpitch.sheet.markup import words
 from evenpitch.sheet.print_html import head_html
 from evenpitch.sheet.tables_html import Form
 from evenpitch.web.cutters_answer import BitAsked, bit_dxf, bit_made, bit_pdf, read_bit
+from evenpitch.web.pages.bit_fields import bit_fields, bit_shown, typed_for_bit
 from evenpitch.web.pages.fields import Field, left_over
 from evenpitch.web.pages.plan_page import PDF, PaperAsked, Which, named, one_of
 from evenpitch.web.pages.shown import AtDesk, Desk, address, job_nav, sheet
@@ -28,7 +29,6 @@ from evenpitch.web.typed import Collected
 from evenpitch.web.virtually import virtually_cut
 
 if TYPE_CHECKING:
-    from evenpitch.job.bit import BitPlan
     from evenpitch.job.slips import CutSeen
     from evenpitch.job.virtual_cutting import VirtualCut, Weighed
 
@@ -59,6 +59,7 @@ class _Looked:
     cut: CutSeen | None
     fields: tuple[SlipField, ...]
     faults: tuple[Fault, ...]
+    bit_faults: tuple[Fault, ...] = ()
 
 
 @router.get("/jobs/{name:path}/cutters")
@@ -70,7 +71,9 @@ def show_cutters(request: Request, desk: AtDesk, name: str, index: Which, asked:
     made, gear, virtual = _virtual(desk, name, index)
     looked = _looked(made, gear, virtual, asked)
     findings = cut_findings(gear, virtual, looked.shown)
-    document = compose_cutters(made, index, virtual, findings, looked.cut, _bit(gear, BitAsked()))
+    bit, faults = bit_shown(gear, asked)
+    document = compose_cutters(made, index, virtual, findings, looked.cut, bit)
+    looked = replace(looked, bit_faults=faults)
     return _page(request, desk, name, index, made, virtual, looked, document, asked)
 
 
@@ -102,13 +105,6 @@ def _looked(made: Plan, gear: GearPlan, virtual: VirtualCut, asked: dict[str, st
     return _Looked(shown, cut, fields, faults)
 
 
-def _bit(gear: GearPlan, asked: BitAsked) -> BitPlan | None:
-    try:
-        return bit_made(gear, asked)
-    except Refusal:
-        return None
-
-
 def _page(
     request: Request,
     desk: Desk,
@@ -123,9 +119,12 @@ def _page(
     numbered = flagged(document.findings)
     which = str(index + 1)
     setting = Setting(numbered, Form(address("jobs", name, "choose"), (("gear", which),)))
-    fields = slip_fields(asked, looked.fields, looked.faults, len(numbered) + 1)
+    first = len(numbered) + 1
+    fields = slip_fields(asked, looked.fields, looked.faults, first)
+    grinding = bit_fields(asked, looked.bit_faults, first + len(looked.faults))
+    typed = typed_for_bit(asked) if not looked.bit_faults else {}
     parts = {section.key: section for section in document.sections}
-    first = tuple(parts[key] for key in ("cutters",) if key in parts)
+    ranked = tuple(parts[key] for key in ("cutters",) if key in parts)
     seen = tuple(replace(parts[key], place="wide") for key in ("looked-at", "inspection") if key in parts)
     rest = tuple(parts[key] for key in ("sets", "bit") if key in parts)
     return sheet(
@@ -135,21 +134,30 @@ def _page(
         nav=job_nav(name, "plan", issued=bool(request.app.state.desk.book.issued(name))),
         cells=[(cell.label, words(cell.value)) for cell in document.cells],
         action=Action("Back to the plan", address("jobs", name, "plan", gear=which if index else "")),
-        status=422 if looked.faults else 200,
-        heading=head_html(document, numbered, _links(name, index, made)),
+        status=422 if looked.faults or looked.bit_faults else 200,
+        heading=head_html(document, numbered, _links(name, index, made, typed)),
         notes=Markup("<h2>Notes</h2>{}").format(notes_html(numbered)) if numbered else "",
-        first=sections_html(first, setting),
+        first=sections_html(ranked, setting),
         seen=sections_html(seen, setting),
         rest=sections_html(rest, setting),
         to=address("jobs", name, "cutters"),
         gear=which if index else "",
         choice=_choice(virtual, looked),
         fields=fields,
-        left_over=left_over(looked.faults, fields, len(numbered) + 1),
+        left_over=left_over(looked.faults, fields, first),
         examples=_examples(name, index, looked, asked),
         plain=address("jobs", name, "cutters", gear=which if index else "", cutter=_key(looked)) + "#look",
+        grinding=grinding if "bit" in parts else (),
+        beside_bit=_kept(asked, {one.path for one in grinding}),
+        beside_look=typed_for_bit(asked),
         slipped=any(asked.get(one.name, "").strip() for one in SLIPS),
     )
+
+
+def _kept(asked: dict[str, str], own: set[str]) -> dict[str, str]:
+    """What else stands in the address, to be kept when one of the forms is sent."""
+    slips = {one.name for one in SLIPS} | {"cutter"}
+    return {key: text for key, text in asked.items() if key in slips - own and text.strip()}
 
 
 def _key(looked: _Looked) -> str:
@@ -191,11 +199,11 @@ def _examples(name: str, index: int, looked: _Looked, asked: dict[str, str]) -> 
     ]
 
 
-def _links(name: str, index: int, made: Plan) -> tuple[Link, ...]:
+def _links(name: str, index: int, made: Plan, bit: dict[str, str]) -> tuple[Link, ...]:
     which: Any = index + 1 if index else ""
     links = [
-        Link("bit, PDF", address("jobs", name, "bit.pdf", gear=which)),
-        Link("bit, DXF", address("jobs", name, "bit.dxf", gear=which)),
+        Link("bit, PDF", address("jobs", name, "bit.pdf", gear=which, **bit)),
+        Link("bit, DXF", address("jobs", name, "bit.dxf", gear=which, **bit)),
     ]
     if len(made.gears) == 2:
         mate = made.gears[1 - index].gear

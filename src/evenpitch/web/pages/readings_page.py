@@ -43,7 +43,7 @@ _ANGLES = tuple(0.75 * place for place in range(13))
 """Twelve places and the first again within one crank turn of a 40:1 head, degrees of the work."""
 
 
-def _name(word: str, label: str, kind: Literal["length", "whole"], told: str, example: str) -> FieldName:
+def _name(word: str, label: str, kind: Literal["length", "whole", "number"], told: str, example: str) -> FieldName:
     return FieldName(table="rig", word=word, label=label, kind=kind, help=told, example=example)
 
 
@@ -70,6 +70,9 @@ SCALE = Ask(
         _name("face", "Length that counts", "length", "A face, or a rack. Usual: 20 mm, or the face of the job.", "20 mm"),
         _name("travel", "Travel used", "length", "Readings ought to cover it.", "500 mm"),
         _name("period", "Period of a wave", "length", "Where one is known, such as the scale's own.", "20 µm"),
+        _name(
+            "kelvin", "Warmth, blocks against scale", "number", "They may differ by no more than this, in kelvin. Usual: 1.", "1"
+        ),
     ),
     "run,direction,reference_mm,reading_mm\n"
     + "\n".join(f"1,{side},{at}," for side, places in (("up", _PLACES), ("down", _PLACES[::-1])) for at in places),
@@ -178,7 +181,7 @@ def _mapped(desk: Desk, kept: KeptRig, typed: Sent) -> RigFile | None:
     """The rig's file with the new map; None where no wave can be shown: an empty map would say that the head does not err."""
     rig = read_rig(kept.text).rig
     readings: tuple[HeadReading, ...] = read_head(typed.get(TABLE, ""))
-    found = commission_head(readings, rig.head.ratio, rig.pulses_per_turn()).found
+    found = commission_head(readings, rig.head.ratio).found
     return with_map(kept.text, found.as_map(desk.now().date())) if found.shown() else None
 
 
