@@ -20,7 +20,8 @@ from web.conftest import HOST, Ticking
 
 LIGHTEST = 60_000
 """Bytes of a page with its styles and pictures."""
-HEAVIER = {"/rigs/Museum%20horizontal%20mill/edit": 105_000, "/jobs/B/plan?gear=2": 85_000, "/jobs/P/plan": 70_000}
+HEAVIER = {"/rigs/Museum%20horizontal%20mill/edit": 105_000, "/jobs/B/plan?gear=2": 85_000, "/jobs/P/plan": 70_000,
+           "/jobs/B/cutters?gear=2&swing=0.25&lost=3": 65_000}  # fmt: skip
 """Pages that stay under the bound on the wire only: the form of a rig grows by 3 kB with each cutter and instrument owned; the plans
 of long jobs carry six pictures, every way and where each figure comes from, none of which the person should have to look for elsewhere."""
 MILL = "/rigs/Museum%20horizontal%20mill"
