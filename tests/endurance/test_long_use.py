@@ -20,8 +20,8 @@ from evenpitch.web.demo import set_up_museum
 from evenpitch.web.machine import place_of
 
 FULL = os.environ.get("EVENPITCH_FULL") == "1"
-PRESSES = 28_800 if FULL else 360
-EVERY_PAGE = 720 if FULL else 90
+PRESSES = 28_800 if FULL else 200
+EVERY_PAGE = 720 if FULL else 50
 """Presses from one look at all pages to the next."""
 FLAT = 1.10
 HOST = "http://127.0.0.1"

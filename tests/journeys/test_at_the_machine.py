@@ -170,6 +170,7 @@ def _go_by_tab(walk: Walker, words: str) -> None:
     WebDriverWait(walk.driver, 15).until(lambda driver: driver.execute_script("return document.readyState") == "complete")
 
 
+@pytest.mark.full
 def test_by_keyboard_alone(walk_there: Walker) -> None:
     walk = walk_there
     walk.go("/jobs/new?line=12t+mn+2+20+face+10+mm")

@@ -30,6 +30,7 @@ def museum(walk: Walk) -> None:
     walk.press("Open a worked example")
 
 
+@pytest.mark.full
 def test_a_drive_with_two_dont_knows_to_a_prediction(walk: Walk) -> None:
     walk.size(*DESK)
     walk.go("/rigs/new")

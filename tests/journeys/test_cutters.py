@@ -46,6 +46,7 @@ def test_another_cutter_another_picture_other_figures(walk: Walk) -> None:
     assert "takes 97 µm" in walk.text
 
 
+@pytest.mark.full
 def test_what_if_changes_trace_and_span_and_as_set_takes_it_back(walk: Walk) -> None:
     walk.size(*TOUCH)
     walk.go("/jobs/B/cutters")
@@ -63,6 +64,7 @@ def test_what_if_changes_trace_and_span_and_as_set_takes_it_back(walk: Walk) -> 
     walk.size(*DESK)
 
 
+@pytest.mark.full
 def test_choosing_for_the_plan_and_back(walk: Walk) -> None:
     walk.go("/jobs/A/cutters")
     walk.press_named("choice.cutter", "12 DP No. 2")

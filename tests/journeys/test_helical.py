@@ -25,7 +25,11 @@ def open_part(walk: Walk, words: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("swings", "says"), [("table", "push the right-hand end away"), ("milling head", "nose to the operator's left")]
+    ("swings", "says"),
+    [
+        ("table", "push the right-hand end away"),
+        pytest.param("milling head", "nose to the operator's left", marks=pytest.mark.full),
+    ],
 )
 def test_a_helical_pair_on_a_rig_of_ones_own(walk: Walk, swings: str, says: str) -> None:
     """Which way goes what: derived by vectors in tests/job/test_direction.py; the table's swing also in print."""
@@ -56,6 +60,7 @@ def test_a_helical_pair_on_a_rig_of_ones_own(walk: Walk, swings: str, says: str)
     assert opposite[swings] in walk.text
 
 
+@pytest.mark.full
 def test_both_hands_alike_are_stopped_and_mended(walk: Walk) -> None:
     walk.go("/rigs/new")
     walk.fill("name", "Mill for both hands")

@@ -36,6 +36,7 @@ def test_a_newcomer_goes_from_one_line_to_a_sheet(walk: Walk) -> None:
     assert "plan 1 issued" in walk.text
 
 
+@pytest.mark.full
 def test_113_divisions_are_found_and_another_way_is_chosen(walk: Walk) -> None:
     walk.size(*TOUCH)
     walk.go("/jobs/new?line=113t+16DP+14½+face+20+mm")
@@ -76,7 +77,7 @@ def test_a_mistyped_unit_is_explained_and_mended(walk: Walk) -> None:
     assert walk.path.endswith("/plan")
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("paper", ["a4", pytest.param("letter", marks=pytest.mark.full)])
 def test_the_sheet_opens_on_either_paper(walk: Walk, paper: str, tmp_path: Path) -> None:
     if shutil.which("pdfinfo") is None:
         pytest.skip("needs pdfinfo to open the sheet")

@@ -119,6 +119,7 @@ def test_load_a_file_of_scale_readings_and_read_the_sentence(walk: Walk, tmp_pat
     assert "scale calibrated" in walk.text
 
 
+@pytest.mark.full
 def test_a_wrong_reading_and_the_test_that_decides(walk: Walk) -> None:
     walk.size(*TOUCH)
     walk.go("/reading")
@@ -152,6 +153,7 @@ SHOWN = (
 )
 
 
+@pytest.mark.full
 @pytest.mark.parametrize("page", SHOWN)
 def test_a_page_of_proving_on_every_screen(walk: Walk, page: str) -> None:
     walk.go(page)

@@ -22,6 +22,7 @@ def links(text: str) -> set[str]:
     return {html.unescape(href) for href in re.findall(r'<a [^>]*href="(/(?!light)[^"]*)"', text)}
 
 
+@pytest.mark.full
 def test_every_link_of_help_leads_to_a_page_and_its_place(page: TestClient) -> None:
     seen, todo = set[str](), {"/help", "/sources"}
     while todo:

@@ -62,7 +62,7 @@ def _through(at: Array, value: Array, place: float) -> float:
     return float(np.polynomial.Polynomial.fit(at[near] - place, value[near], 3)(0.0))
 
 
-@pytest.mark.parametrize("index", [0, 1])
+@pytest.mark.parametrize("index", [0, pytest.param(1, marks=pytest.mark.full)])
 @pytest.mark.parametrize("sink", [0.0, 0.064, 0.2])
 def test_the_span_left_is_that_of_the_cloud(index: int, sink: float) -> None:
     """To 0.1 µm."""
@@ -85,7 +85,7 @@ def test_what_the_span_loses_by_the_jobs_own_brute_force(index: int, sink: float
     assert (bare - left) / sink == pytest.approx(slope, abs=0.0005)
 
 
-@pytest.mark.parametrize("index", [0, 1])
+@pytest.mark.parametrize("index", [0, pytest.param(1, marks=pytest.mark.full)])
 def test_the_depth_given_brings_the_span_to_what_is_wanted(index: int) -> None:
     gear = _gears()[index]
     cut = disc_cut(gear, CUTTER)
